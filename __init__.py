@@ -1,0 +1,1 @@
+"""Rinkfold: replays an ice hockey game log into exact strength, penalty releases and scoring."""

@@ -1,0 +1,1 @@
+"""What people type and see: commands, tables, reports and the live page."""

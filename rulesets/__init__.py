@@ -1,0 +1,1 @@
+"""The library of age-class rules as data, and how they are found and read."""

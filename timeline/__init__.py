@@ -1,0 +1,1 @@
+"""The engine: clock, events, log, fold and answers. Knows nothing above it."""

@@ -1,0 +1,1 @@
+"""Views: pure functions from a folded game to the answers people ask for."""

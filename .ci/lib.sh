@@ -9,6 +9,9 @@ left_out=()
 
 say() { printf '\n== %s\n' "$*"; }
 
+# What a command prints is shown only when it fails.
+quietly() { "$@" >"$scratch/log" 2>&1 || { cat "$scratch/log"; return 1; }; }
+
 # step TITLE COMMAND...: run it, note a failure, go on; the failure is also the step's own status.
 step() {
   local title=$1 began=$SECONDS

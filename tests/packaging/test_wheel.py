@@ -14,8 +14,9 @@ PACKAGE_FOLDERS = ("timeline", "rulesets", "cli")
 SHIPPED_AT_THE_TOP = ("__init__.py", "py.typed")
 SHIPPED_EXAMPLES = (".jsonl", ".toml")
 
-if not (ROOT / ".git").exists():
-    pytest.skip("the wheel is compared with what git tracks, and this is no checkout", allow_module_level=True)
+pytestmark = pytest.mark.skipif(
+    not (ROOT / ".git").exists(), reason="the wheel is compared with what git tracks, and this is no checkout"
+)
 
 
 def tracked_files() -> list[str]:

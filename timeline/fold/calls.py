@@ -1,0 +1,109 @@
+"""A penalty is assessed (sections 2 and 6 of the penalty model)."""
+
+from __future__ import annotations
+
+from attrs import evolve
+
+from ..events import PartKind, PenaltyAssessed
+from .chains import key_of
+from .changes import Fate, PartEnded, PenaltyCalled
+from .draft import Draft, SideDraft
+from .ejections import count_against
+from .goals import first_minor_washed_out
+from .release import withdraw_returns
+from .rulebook import GAME_MISCONDUCT, PENALTY_SHOT, RECORDED, STAFF, WASHED_OUT, Rule
+from .state import Called, Chain, Part
+from .whistle import stop
+
+__all__ = ["assess"]
+
+_MINORS = ("minor", "bench_minor")
+_LATE = 3000
+"""The last 5:00 (Swedish federation 2023-24, Rule 19.4)."""
+
+
+def assess(draft: Draft, call: PenaltyAssessed) -> None:
+    """Write down a penalty; what of it has to be served waits until play resumes."""
+    stop(draft, implied=True)
+    side = draft.side(call.team)
+    draft.changes.append(PenaltyCalled(draft.now, draft.period, draft.seq, RECORDED, call.team, call.seq))
+    settled = _parts_not_served(draft, call)
+    for index, (fate, rule) in settled.items():
+        draft.changes.append(PartEnded(draft.now, draft.period, draft.seq, rule, call.team, call.seq, index, fate, 0))
+    _wait_for_play(draft, side, call, settled)
+    if call.player is not None:
+        _against_player(draft, side, call, call.player, settled)
+
+
+def _parts_not_served(draft: Draft, call: PenaltyAssessed) -> dict[int, tuple[Fate, Rule]]:
+    """The indexes of the parts that nobody serves, with what becomes of each and why."""
+    if call.staff is not None:
+        return {index: ("unserved", STAFF) for index, kind in enumerate(call.parts) if kind != "bench_minor"}
+    settled: dict[int, tuple[Fate, Rule]] = {
+        index: ("served", GAME_MISCONDUCT) for index, kind in enumerate(call.parts) if kind == "game_misconduct"
+    }
+    minors = [index for index, kind in enumerate(call.parts) if kind in _MINORS]
+    if call.penalty_shot and minors:
+        settled[minors.pop(0)] = ("replaced by penalty shot", PENALTY_SHOT)
+    washed = first_minor_washed_out(draft, call, minors)
+    if washed is not None:
+        settled[washed] = ("washed out", WASHED_OUT)
+    return settled
+
+
+def _wait_for_play(draft: Draft, side: SideDraft, call: PenaltyAssessed, settled: dict[int, tuple[Fate, Rule]]) -> None:
+    """Put the parts that have to be served among the calls of this stoppage."""
+    keeper = call.player is not None and call.player in side.keepers
+    late = _is_late(draft)
+    for index, kind in enumerate(call.parts):
+        if index in settled:
+            continue
+        bench = kind == "bench_minor"
+        server = call.served_by if call.served_by is not None or not bench else call.player
+        length = draft.rules.part_length(kind)
+        draft.calls.append(
+            Called(
+                call.team,
+                key_of(call.seq, call.player, bench, keeper),
+                None if bench else call.player,
+                keeper and not bench,
+                call.on_clock,
+                late,
+                Part(call.seq, index, kind, length, length, server=server),
+            )
+        )
+
+
+def _is_late(draft: Draft) -> bool:
+    """Whether a call now is in the last 5:00 of regulation, or in overtime."""
+    rules = draft.rules
+    left = rules.period_length(draft.period) - (draft.now - draft.period_start)
+    return draft.period > rules.game.periods or (draft.period == rules.game.periods and left <= _LATE)
+
+
+def _against_player(
+    draft: Draft, side: SideDraft, call: PenaltyAssessed, player: str, settled: dict[int, tuple[Fate, Rule]]
+) -> None:
+    """The player stays in the box, counts the penalty, and sits for nobody else."""
+    washed = [index for index, (fate, _) in settled.items() if fate == "washed out"]
+    if len(settled) < len(call.parts) or "game_misconduct" in call.parts:
+        withdraw_returns(draft, side, player)
+    _new_stand_ins(side, player)
+    counts = len(washed) < len(call.parts) or draft.rules.ejection.counts_washed_out
+    given: list[PartKind] = [kind for index, kind in enumerate(call.parts) if index not in washed]
+    count_against(draft, side, player, given, counts_as_penalty=counts)
+
+
+def _new_stand_ins(side: SideDraft, player: str) -> None:
+    """Where `player` sat for somebody else, a team-mate not named sits now."""
+    for chains in (side.slots, side.queue):
+        for at, chain in enumerate(chains):
+            if any(part.server == player for part in chain.clock):
+                chains[at] = _with_unnamed_stand_in(chain, player)
+
+
+def _with_unnamed_stand_in(chain: Chain, player: str) -> Chain:
+    return evolve(
+        chain,
+        clock=tuple(evolve(part, server="") if part.server == player else part for part in chain.clock),
+    )

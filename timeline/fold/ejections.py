@@ -1,0 +1,79 @@
+"""What ends a player's game, and what that ends besides (section 2 of the penalty model)."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from attrs import evolve
+
+from ..events import PartKind
+from .chains import end_part
+from .changes import Ejected
+from .draft import Draft, SideDraft
+from .release import leave
+from .rulebook import AT_STOPPAGE, EJECTED, EJECTION_ENDS
+from .state import Chain, PlayerRecord
+
+__all__ = ["count_against"]
+
+_MAJORS_ALLOWED = {"always": 1, "second": 2, "third": 3}
+
+
+def count_against(
+    draft: Draft, side: SideDraft, player: str, parts: Sequence[PartKind], *, counts_as_penalty: bool
+) -> None:
+    """Write `parts` into the player's record and, where that ends his game, treat him as out from now on."""
+    before = side.record(player)
+    record = PlayerRecord(
+        before.majors + parts.count("major"),
+        before.misconducts + parts.count("misconduct"),
+        before.penalties + counts_as_penalty,
+        before.ejected_at,
+    )
+    if record.ejected_at is None and ends_his_game(draft, record, parts):
+        record = evolve(record, ejected_at=draft.now)
+        draft.changes.append(Ejected(draft.now, draft.period, draft.seq, EJECTED, side.team, player))
+    side.records = {**side.records, player: record}
+    if record.ejected_at is not None:
+        _end_what_is_owed_off_the_clock(draft, side, player)
+
+
+def ends_his_game(draft: Draft, record: PlayerRecord, parts: Sequence[PartKind]) -> bool:
+    """A match or game misconduct always; a major, misconduct or penalty of the number that the ruleset names."""
+    rules = draft.rules.ejection
+    allowed = _MAJORS_ALLOWED.get(rules.major, 0)
+    return (
+        "match" in parts
+        or "game_misconduct" in parts
+        or 0 < allowed <= record.majors
+        or 0 < rules.misconducts <= record.misconducts
+        or 0 < rules.player_penalties <= record.penalties
+    )
+
+
+def _end_what_is_owed_off_the_clock(draft: Draft, side: SideDraft, player: str) -> None:
+    """Nobody sits for an ejected player's misconducts and offset time.
+
+    Source: IIHF 2018-22, goaltender penalties, situation 1.
+    """
+    for chains in (side.slots, side.queue, side.off):
+        chains[:] = [
+            kept
+            for chain in chains
+            if (kept := _ejected(draft, side, chain) if chain.player == player else chain) is not None
+        ]
+    side.held = [sitter for sitter in side.held if sitter.who != player]
+    side.finished = [sitter for sitter in side.finished if sitter.who != player]
+
+
+def _ejected(draft: Draft, side: SideDraft, chain: Chain) -> Chain | None:
+    """What is left of the chain of a player who is out now; a team-mate who sat for him off the clock leaves."""
+    for part in chain.off_the_clock:
+        end_part(draft, side, part, "ended by ejection", EJECTION_ENDS)
+    if chain.off_the_clock and chain.keeper:
+        sitter = chain.off_sitter()
+        if sitter is not None:
+            leave(draft, side, sitter, "at stoppage", AT_STOPPAGE)
+    if not chain.clock:
+        return None
+    return evolve(chain, ejected=True, offset=(), misconduct=(), off_penalties=())

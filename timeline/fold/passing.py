@@ -1,0 +1,47 @@
+"""Time passes: what runs out, in which order, and what that sets free (sections 1 and 4 of the penalty model)."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+
+from .draft import Draft, SideDraft
+from .rulebook import TIME_RUNS_OUT
+from .slots import clock_part_over, off_part_over
+from .state import Chain
+
+__all__ = ["pass_time"]
+
+
+def pass_time(draft: Draft, until: int, tell: Callable[[Draft], None]) -> None:
+    """Let played time pass to the tenth `until`, whatever runs out at `until` included.
+
+    What runs out at one tenth is taken in order of assessment. `tell` reports the strength after each tenth at which something did.
+    """
+    while (due := draft.due()) <= until:
+        draft.now = due
+        while (expiring := _first_expiring(draft)) is not None:
+            _run_out(draft, *expiring)
+        tell(draft)
+    draft.now = max(draft.now, until)
+
+
+def _run_out(draft: Draft, side: SideDraft, chain: Chain) -> None:
+    """The part of `chain` that runs has run out."""
+    if chain.clock:
+        clock_part_over(draft, side, chain, "served", TIME_RUNS_OUT)
+    else:
+        off_part_over(draft, side, chain, "offset" if chain.offset else "served", TIME_RUNS_OUT)
+
+
+def _first_expiring(draft: Draft) -> tuple[SideDraft, Chain] | None:
+    """The chain whose part runs out now, the one assessed first if several do."""
+    expiring = [
+        (part.order, side, chain)
+        for side in (draft.home, draft.away)
+        for chain in side.slots + side.off
+        if (part := chain.running) is not None and part.ends_at == draft.now
+    ]
+    if not expiring:
+        return None
+    _, side, chain = min(expiring, key=lambda found: found[0])
+    return side, chain

@@ -1,0 +1,140 @@
+"""Play resumes: everything called since the whistle is settled together (section 5 of the penalty model)."""
+
+from __future__ import annotations
+
+from attrs import evolve
+
+from .chains import end_part, extended, new_chain, start, suspend
+from .changes import PartSetAside, PowerPlayCounted
+from .draft import Draft, SideDraft
+from .offsetting import Decision, PartId, decide
+from .rulebook import EJECTION_ENDS, NEVER_SHORT, OFFSET, POWER_PLAY
+from .slots import enter
+from .state import Called, Chain, Part
+
+__all__ = ["settle", "start_everything"]
+
+
+def settle(draft: Draft) -> None:
+    """Offset what offsets, put the rest into chains, and the chains into slots and queue."""
+    if not draft.calls:
+        return
+    decision = decide(draft)
+    _count_power_plays(draft, decision)
+    calls, draft.calls = draft.calls, []
+    for side in (draft.home, draft.away):
+        own = [call for call in calls if call.team == side.team]
+        entering = [
+            chain
+            for key in dict.fromkeys(call.key for call in own)
+            if (chain := _take_in(draft, side, [call for call in own if call.key == key], decision)) is not None
+        ]
+        for chain in sorted(entering, key=_entering_order):
+            enter(draft, side, chain)
+
+
+def _entering_order(chain: Chain) -> tuple[bool, int, int]:
+    """Minors before majors by the part served first, else in order of assessment (NHL 26.3)."""
+    first = chain.clock[0]
+    return (not first.is_minor, first.penalty, first.index)
+
+
+def start_everything(draft: Draft) -> None:
+    """Start what stands first in each slot and off the clock and does not run yet."""
+    for side in (draft.home, draft.away):
+        for chains in (side.slots, side.off):
+            for at, chain in enumerate(chains):
+                if chain.running is None:
+                    chains[at] = start(draft, side, chain)
+
+
+def _take_in(draft: Draft, side: SideDraft, calls: list[Called], decision: Decision) -> Chain | None:
+    """Put what one player was given into a chain; the chain, if it has to be entered into a slot or the queue."""
+    clock, offset, misconduct = _shares(draft, side, calls, decision)
+    key = calls[0].key
+    for chains in (side.slots, side.queue):
+        for at, chain in enumerate(chains):
+            if chain.key == key:
+                chains[at] = extended(chain, clock, offset, misconduct)
+                return None
+    chain = _taken_from_off(draft, side, calls[0])
+    longer = extended(chain, clock, offset, misconduct)
+    if longer.clock:
+        return suspend(draft, side, longer)
+    if longer.off_the_clock:
+        side.off.append(_first_things_first(draft, side, longer))
+    return None
+
+
+def _taken_from_off(draft: Draft, side: SideDraft, call: Called) -> Chain:
+    """The chain that `call` goes on, taken from those off the clock, or a new one."""
+    for chain in side.off:
+        if chain.key == call.key:
+            side.off.remove(chain)
+            return chain
+    return new_chain(call, call.player is not None and side.record(call.player).ejected_at is not None)
+
+
+def _first_things_first(draft: Draft, side: SideDraft, chain: Chain) -> Chain:
+    """A misconduct that runs is suspended where offset time now comes before it."""
+    return suspend(draft, side, chain) if chain.running is None else chain
+
+
+def _shares(
+    draft: Draft, side: SideDraft, calls: list[Called], decision: Decision
+) -> tuple[list[Part], list[Part], list[Part]]:
+    """What of `calls` goes on the clock, is offset, and is a misconduct; an ejected player owes only the first."""
+    clock: list[Part] = []
+    offset: list[Part] = []
+    misconduct: list[Part] = []
+    for call in calls:
+        part = call.part
+        if call.is_misconduct:
+            misconduct.append(part)
+        elif part.order in decision.offset:
+            offset.append(part)
+            _tell_set_aside(draft, side, part)
+        elif part.order in decision.netted:
+            share = decision.netted[part.order]
+            clock.append(evolve(part, length=share, left=share))
+            offset.append(evolve(part, length=part.length - share, left=part.length - share))
+        else:
+            clock.append(evolve(part, lone=True) if part.order in decision.lone else part)
+    player = calls[0].player
+    if player is not None and side.record(player).ejected_at is not None:
+        for part in offset + misconduct:
+            end_part(draft, side, part, "ended by ejection", EJECTION_ENDS)
+        return clock, [], []
+    return clock, offset, misconduct
+
+
+def _tell_set_aside(draft: Draft, side: SideDraft, part: Part) -> None:
+    rule = OFFSET if draft.rules.ice.plays_short else NEVER_SHORT
+    draft.changes.append(PartSetAside(draft.now, draft.period, draft.seq, rule, side.team, part.penalty, part.index))
+
+
+def _count_power_plays(draft: Draft, decision: Decision) -> None:
+    """One for each penalty that goes on the clock or into the queue, less the other side's; a lone pair counts none."""
+    aside: frozenset[PartId] = decision.offset | decision.lone
+    given = {
+        team: len(
+            {
+                c.part.penalty
+                for c in draft.calls
+                if c.team == team and not c.is_misconduct and c.part.order not in aside
+            }
+        )
+        for team in ("home", "away")
+    }
+    difference = given["away"] - given["home"]
+    if difference:
+        draft.changes.append(
+            PowerPlayCounted(
+                draft.now,
+                draft.period,
+                draft.seq,
+                POWER_PLAY,
+                "home" if difference > 0 else "away",
+                abs(difference),
+            )
+        )

@@ -1,0 +1,336 @@
+"""The frozen state of a game: who sits, for what, until when, and how many skate.
+
+All times are tenths of played time since the opening faceoff. `GameState` is small and shares what does not change, so a state for every
+event of a game can be kept.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from typing import Literal
+
+from attrs import field, frozen
+
+from ..events import PartKind, Team
+
+__all__ = ["NEVER", "Called", "Chain", "GameState", "GoalContext", "Ice", "Part", "PlayerRecord", "Side", "Sitter"]
+
+NEVER = 1 << 60
+"""A tenth that no game reaches."""
+
+Role = Literal["player", "stand-in"]
+ChainKey = str | int
+
+
+@frozen
+class Part:
+    """A part of a penalty, or the share of it that is on or off the clock, as far as it is not over.
+
+    Attributes:
+        penalty, index: the penalty's `seq` and the place in its `parts`.
+        length: tenths of this share in full.
+        left: tenths still to serve when it last stood still.
+        ends_at: the tenth at which it runs out if nothing happens; ``None`` while it does not run.
+        begun: it has run for some time, or was started at a stoppage.
+        lone: it is half of a lone pair, which no goal ends.
+        server: the team-mate named to sit for it, ``""`` for one not named, ``None`` where none was asked for.
+    """
+
+    penalty: int
+    index: int
+    kind: PartKind
+    length: int
+    left: int
+    ends_at: int | None = None
+    begun: bool = False
+    lone: bool = False
+    server: str | None = None
+
+    def started(self, now: int) -> Part:
+        """This part, running from `now` on."""
+        return Part(
+            self.penalty, self.index, self.kind, self.length, self.left, now + self.left, True, self.lone, self.server
+        )
+
+    def suspended(self, now: int) -> Part:
+        """This part, standing still from `now` on with what is left of it."""
+        return Part(
+            self.penalty, self.index, self.kind, self.length, self.left_at(now), None, True, self.lone, self.server
+        )
+
+    def left_at(self, now: int) -> int:
+        """Tenths still to serve at `now`."""
+        return self.left if self.ends_at is None else max(self.ends_at - now, 0)
+
+    def served_at(self, now: int) -> int:
+        """Tenths served up to `now`."""
+        return self.length - self.left_at(now)
+
+    @property
+    def is_minor(self) -> bool:
+        """Whether a goal could end it by its kind."""
+        return self.kind == "minor" or self.kind == "bench_minor"
+
+    @property
+    def order(self) -> tuple[int, int]:
+        """The order of assessment."""
+        return (self.penalty, self.index)
+
+
+@frozen
+class Chain:
+    """All that one player owes, served one after another; or a bench minor, or one penalty of a goalkeeper.
+
+    Attributes:
+        key: the player's number, or a `seq` for a chain of its own.
+        player: the penalized player's number, ``None`` for a bench minor and a number still to come.
+        keeper: the player keeps goal, so that team-mates sit.
+        ejected: the player is out of the game.
+        clock, offset, misconduct: the parts not yet over, each in the order in which they are served.
+        on_penalties, off_penalties: the penalties that were, or are, served by whoever sits on and off the clock.
+    """
+
+    key: ChainKey
+    player: str | None
+    keeper: bool
+    ejected: bool
+    clock: tuple[Part, ...] = ()
+    offset: tuple[Part, ...] = ()
+    misconduct: tuple[Part, ...] = ()
+    on_penalties: tuple[int, ...] = ()
+    off_penalties: tuple[int, ...] = ()
+
+    @property
+    def off_the_clock(self) -> tuple[Part, ...]:
+        """Offset parts, then misconducts."""
+        return self.offset + self.misconduct
+
+    @property
+    def needs_stand_in(self) -> bool:
+        """Whether somebody other than the player sits for the time on the clock."""
+        return (
+            self.ejected
+            or self.keeper
+            or self.player is None
+            or bool(self.offset)
+            or bool(self.misconduct)
+            or any(part.server is not None for part in self.clock)
+        )
+
+    @property
+    def stand_in(self) -> str | None:
+        """The number of the one who sits for the time on the clock in the player's place, as far as it was named."""
+        return next((part.server for part in self.clock if part.server), None)
+
+    @property
+    def running(self) -> Part | None:
+        """The part that runs."""
+        if self.clock:
+            return self.clock[0] if self.clock[0].ends_at is not None else None
+        for parts in (self.offset, self.misconduct):
+            if parts:
+                return parts[0] if parts[0].ends_at is not None else None
+        return None
+
+    @property
+    def clock_left(self) -> int:
+        """Tenths of time on the clock when nothing of it runs."""
+        return sum(part.left for part in self.clock)
+
+    def clock_sitter(self) -> Sitter:
+        """Who sits for the time on the clock."""
+        if self.needs_stand_in:
+            return Sitter(self.stand_in, "stand-in", self.key, self.on_penalties)
+        return Sitter(self.player, "player", self.key, self.on_penalties)
+
+    def off_sitter(self) -> Sitter | None:
+        """Who sits for offset time and misconducts; nobody for an ejected player."""
+        if self.ejected:
+            return None
+        if self.keeper or self.player is None:
+            return Sitter(None, "stand-in", self.key, self.off_penalties)
+        return Sitter(self.player, "player", self.key, self.off_penalties)
+
+
+@frozen
+class Sitter:
+    """Somebody in the box.
+
+    Attributes:
+        who: the number, ``None`` for a team-mate whom the log does not name.
+        penalties: the penalties that this person sat for.
+    """
+
+    who: str | None
+    role: Role
+    key: ChainKey
+    penalties: tuple[int, ...]
+
+
+@frozen
+class PlayerRecord:
+    """What a player has been given so far, and whether it ended his game."""
+
+    majors: int = 0
+    misconducts: int = 0
+    penalties: int = 0
+    ejected_at: int | None = None
+
+
+@frozen
+class Side:
+    """One team.
+
+    Attributes:
+        on_ice: skaters that penalties leave it, as play last went on (no extra attacker).
+        slots: up to two chains on the clock.
+        queue: chains that wait for a slot.
+        off: chains of which nothing is on the clock.
+        held: people whose time on the clock is up and who wait for a stoppage or a place, longest first.
+        finished: people whose time off the clock is up and who wait for a stoppage.
+        returned: people who left at the latest tenth at which anybody did, with that tenth: a penalty there keeps them in.
+        goalie: who is in net; ``None`` for an empty net, ``""`` while nobody was named.
+        keepers: everybody whom roster or log name as a goalkeeper.
+        records: what each penalized player was given.
+    """
+
+    on_ice: int
+    slots: tuple[Chain, ...] = ()
+    queue: tuple[Chain, ...] = ()
+    off: tuple[Chain, ...] = ()
+    held: tuple[Sitter, ...] = ()
+    finished: tuple[Sitter, ...] = ()
+    returned: tuple[tuple[int, Sitter], ...] = ()
+    goalie: str | None = ""
+    keepers: frozenset[str] = frozenset()
+    records: Mapping[str, PlayerRecord] = field(factory=dict)
+    score: int = 0
+
+    @property
+    def skaters(self) -> int:
+        """Skaters on the ice, an extra attacker for a pulled goalkeeper included."""
+        return self.on_ice + (self.goalie is None)
+
+    def chains(self) -> Iterator[Chain]:
+        """Every chain, those on the clock first."""
+        yield from self.slots
+        yield from self.queue
+        yield from self.off
+
+
+@frozen
+class Called:
+    """A part that was assessed since the whistle and is not settled yet.
+
+    Attributes:
+        wish: whether the captain wants it on the clock, where he said so.
+        late: announced in the last 5:00 of regulation or in overtime.
+    """
+
+    team: Team
+    key: ChainKey
+    player: str | None
+    keeper: bool
+    wish: bool | None
+    late: bool
+    part: Part
+
+    @property
+    def is_misconduct(self) -> bool:
+        """Whether it never goes on the clock."""
+        return self.part.kind == "misconduct"
+
+
+@frozen
+class GoalContext:
+    """The goal at this stoppage, as a delayed call is judged by it.
+
+    Attributes:
+        conceding: the side scored on.
+        relation: how that side stood: short-handed, level, or on the power play.
+        ended: the goal ended a minor of that side.
+        washed: a call was washed out already.
+        seq, ends: the goal event and the captain's choice.
+    """
+
+    conceding: Team
+    relation: Literal["short-handed", "level", "power play"]
+    ended: bool
+    washed: bool
+    seq: int
+    ends: int | None
+
+
+@frozen
+class Ice:
+    """Everything about a game that most events leave alone, so that states share it.
+
+    Attributes:
+        period_start: tenths played before the period.
+        used: the period has seen an event.
+        ended: the period's horn was recorded.
+        running: the clock runs through stoppages.
+        due: the next tenth at which something runs out, `NEVER` if nothing runs.
+        strength: skaters and goalkeepers as last told.
+        calls: parts assessed since the whistle.
+        goal: the goal of this stoppage.
+        over: the game was decided by its last event.
+        closed: the record was closed.
+        overtime_begun: the first faceoff of the first overtime has been.
+    """
+
+    period: int
+    period_start: int
+    used: bool
+    ended: bool
+    running: bool
+    due: int
+    home: Side
+    away: Side
+    strength: tuple[int, int, str | None, str | None]
+    calls: tuple[Called, ...] = ()
+    goal: GoalContext | None = None
+    over: bool = False
+    closed: bool = False
+    overtime_begun: bool = False
+
+
+@frozen
+class GameState:
+    """A game at one instant.
+
+    Attributes:
+        now: played tenths.
+        in_play: whether play goes on.
+        whistle: the tenth of the last whistle.
+        ice: the rest.
+    """
+
+    now: int
+    in_play: bool
+    whistle: int
+    ice: Ice
+
+    @property
+    def period(self) -> int:
+        """The period."""
+        return self.ice.period
+
+    @property
+    def home(self) -> Side:
+        """The home side."""
+        return self.ice.home
+
+    @property
+    def away(self) -> Side:
+        """The away side."""
+        return self.ice.away
+
+    @property
+    def played(self) -> int:
+        """Tenths played in this period."""
+        return self.now - self.ice.period_start
+
+    def side(self, team: Team) -> Side:
+        """The side of `team`."""
+        return self.ice.home if team == "home" else self.ice.away

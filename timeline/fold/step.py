@@ -1,0 +1,200 @@
+"""One event after another: the frozen state before, the frozen state after, and the changes between.
+
+`step` is the fold. What an event does stands in one small function for each kind, found through `HANDLERS`; a kind that is not listed there
+only lets time pass.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping
+from typing import Any
+
+from ..events import (
+    Faceoff,
+    GameClosed,
+    GameOpened,
+    Goal,
+    GoalieChange,
+    PenaltyAssessed,
+    PenaltyEnded,
+    PenaltyShot,
+    PeriodEnd,
+    RosterChange,
+    ShootoutAttempt,
+    Stoppage,
+    TeamSheet,
+    Timeout,
+)
+from ..rules import Ruleset
+from ..script.placed import Placed
+from .calls import assess
+from .changes import Change, GoalieChanged
+from .draft import Draft, SideDraft
+from .goals import score_goal
+from .passing import pass_time
+from .renumbering import renumber
+from .rulebook import RECORDED
+from .rulings import rule_ended
+from .state import NEVER, GameState, Ice, Side
+from .whistle import begin_period, end_game, end_period, go_to, resume, resumed, stop, tell_strength
+
+__all__ = ["advance", "begin", "if_play_resumed", "step"]
+
+NOT_FOLDED = frozenset({"remark", "figures", "shot"})
+"""Kinds that change nothing in who plays and who sits, and let no time pass."""
+
+
+def begin(rules: Ruleset, header: GameOpened) -> GameState:
+    """The state before the opening faceoff."""
+    skaters = rules.ice.skaters
+    ice = Ice(
+        period=1,
+        period_start=0,
+        used=False,
+        ended=False,
+        running=rules.game.clock == "running",
+        due=NEVER,
+        home=Side(skaters, keepers=_keepers(header.home)),
+        away=Side(skaters, keepers=_keepers(header.away)),
+        strength=(-1, -1, "", ""),
+    )
+    return GameState(0, False, 0, ice)
+
+
+def _keepers(team: TeamSheet) -> frozenset[str]:
+    return frozenset(player.number for player in team.roster or () if player.position == "goalkeeper")
+
+
+def step(state: GameState, placed: Placed, rules: Ruleset) -> tuple[GameState, tuple[Change, ...]]:
+    """Fold one event that counts into `state`: the state after it, and what it changed, each with its reason."""
+    event = placed.event
+    if event.kind in NOT_FOLDED and placed.period == state.ice.period:
+        return state, ()
+    draft = Draft(state, rules, event.seq)
+    _let_time_pass(draft, placed)
+    handler = HANDLERS.get(type(event))
+    if handler is not None:
+        handler(draft, event)
+    if not draft.in_play:
+        tell_strength(draft)
+    return draft.freeze(), tuple(draft.changes)
+
+
+def _let_time_pass(draft: Draft, placed: Placed) -> None:
+    """Bring the game to the period and the tenth of the event."""
+    kind = placed.event.kind
+    if placed.period > draft.period:
+        if kind == "shootout_attempt":
+            _play_out(draft)
+            return
+        begin_period(draft, placed.period)
+    draft.used = True
+    if placed.played is not None and kind not in NOT_FOLDED:
+        go_to(draft, draft.period_start + placed.played, by_faceoff=kind == "faceoff")
+
+
+def _play_out(draft: Draft) -> None:
+    """The shootout begins: a last period that nobody ended is taken as played out."""
+    if not draft.ended and draft.used:
+        go_to(draft, draft.period_start + draft.rules.period_length(draft.period), by_faceoff=False)
+        end_period(draft, implied=True)
+
+
+def advance(state: GameState, tenth: int, rules: Ruleset) -> tuple[GameState, tuple[Change, ...]]:
+    """`state` at the played `tenth` if nothing else happens before it; play resumes if it is stopped earlier."""
+    if tenth <= state.now:
+        return state, ()
+    draft = Draft(state, rules, None)
+    if not draft.in_play:
+        resume(draft, assumed=draft.running, implied=True)
+    pass_time(draft, tenth, tell_strength)
+    return draft.freeze(), tuple(draft.changes)
+
+
+def advance_in_stoppage(state: GameState, tenth: int, rules: Ruleset) -> GameState:
+    """`state`, in a stoppage under a running clock, at the played `tenth` before the faceoff."""
+    draft = Draft(state, rules, None)
+    pass_time(draft, tenth, tell_strength)
+    return draft.freeze()
+
+
+def if_play_resumed(state: GameState, rules: Ruleset) -> GameState:
+    """`state` as it would be if play resumed now; in play, the state itself."""
+    return state if state.in_play else resumed(Draft(state, rules, None)).freeze()
+
+
+def _faceoff(draft: Draft, event: Faceoff) -> None:
+    if draft.in_play:
+        stop(draft, implied=True)
+    resume(draft)
+
+
+def _stoppage(draft: Draft, event: Stoppage) -> None:
+    stop(draft, implied=False)
+
+
+def _goal(draft: Draft, event: Goal) -> None:
+    score_goal(draft, event.team, event)
+
+
+def _penalty_ended(draft: Draft, event: PenaltyEnded) -> None:
+    if event.cause == "ruling":
+        rule_ended(draft, draft.side(event.team), event.penalty)
+
+
+def _penalty_shot(draft: Draft, event: PenaltyShot) -> None:
+    stop(draft, implied=True)
+    if event.result == "scored":
+        score_goal(draft, event.team, None)
+
+
+def _timeout(draft: Draft, event: Timeout) -> None:
+    stop(draft, implied=True)
+
+
+def _period_end(draft: Draft, event: PeriodEnd) -> None:
+    end_period(draft, implied=False)
+
+
+def _shootout_attempt(draft: Draft, event: ShootoutAttempt) -> None:
+    stop(draft, implied=True)
+
+
+def _goalie_change(draft: Draft, event: GoalieChange) -> None:
+    side = draft.side(event.team)
+    side.goalie = event.goalie
+    if event.goalie is not None:
+        side.keepers = side.keepers | {event.goalie}
+    draft.changes.append(GoalieChanged(draft.now, draft.period, draft.seq, RECORDED, event.team, event.goalie))
+    if draft.in_play:
+        draft.report_strength()
+
+
+def _roster_change(draft: Draft, event: RosterChange) -> None:
+    side: SideDraft = draft.side(event.team)
+    if event.position == "goalkeeper":
+        side.keepers = side.keepers | {event.number}
+    if event.was is not None:
+        renumber(draft, side, event.was, event.number)
+
+
+def _game_closed(draft: Draft, event: GameClosed) -> None:
+    stop(draft, implied=True)
+    draft.closed = True
+    end_game(draft)
+
+
+HANDLERS: Mapping[type[Any], Callable[[Draft, Any], None]] = {
+    Faceoff: _faceoff,
+    Stoppage: _stoppage,
+    Goal: _goal,
+    PenaltyAssessed: assess,
+    PenaltyEnded: _penalty_ended,
+    PenaltyShot: _penalty_shot,
+    Timeout: _timeout,
+    PeriodEnd: _period_end,
+    ShootoutAttempt: _shootout_attempt,
+    GoalieChange: _goalie_change,
+    RosterChange: _roster_change,
+    GameClosed: _game_closed,
+}

@@ -140,6 +140,7 @@ class Held(Change):
 
     team: Team
     who: str | None
+    role: Role
     key: ChainKey
     penalties: tuple[int, ...]
 

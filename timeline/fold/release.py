@@ -52,7 +52,7 @@ def time_off_the_clock_is_up(draft: Draft, side: SideDraft, sitter: Sitter | Non
 
 def _tell_held(draft: Draft, side: SideDraft, sitter: Sitter, rule: Rule) -> None:
     draft.changes.append(
-        Held(draft.now, draft.period, draft.seq, rule, side.team, sitter.who, sitter.key, sitter.penalties)
+        Held(draft.now, draft.period, draft.seq, rule, side.team, sitter.who, sitter.role, sitter.key, sitter.penalties)
     )
 
 

@@ -198,3 +198,23 @@ HANDLERS: Mapping[type[Any], Callable[[Draft, Any], None]] = {
     RosterChange: _roster_change,
     GameClosed: _game_closed,
 }
+
+
+def sound_horn(state: GameState, horn: int, rules: Ruleset) -> tuple[GameState, tuple[Change, ...]]:
+    """`state` when its period is played out at the tenth `horn` and play has resumed in the next one."""
+    draft = Draft(state, rules, None)
+    pass_time(draft, horn, tell_strength)
+    draft.used = True
+    begin_period(draft, draft.period + 1)
+    resume(draft, implied=True)
+    draft.used = True
+    return draft.freeze(), tuple(draft.changes)
+
+
+def begin_next_period(state: GameState, period: int, rules: Ruleset, *, played_out: bool) -> GameState:
+    """`state` when `period` begins; `played_out` if a period in which nothing was recorded is played all the same."""
+    draft = Draft(state, rules, None)
+    if played_out:
+        draft.used = True
+    begin_period(draft, period)
+    return draft.freeze()

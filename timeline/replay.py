@@ -1,0 +1,204 @@
+"""A whole game replayed, and the answers that it gives.
+
+`replay` folds a log; `Game` answers: skaters and boxes at any instant, the life of every penalty, goals, goalkeepers, totals.
+Nothing here changes anything: a query is a pure function of the folded game.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from functools import cached_property
+from typing import Protocol
+
+from attrs import frozen
+
+from .clock import parse_moment, parse_reading, played_in_period
+from .events import Event, GameOpened
+from .fold.changes import Change
+from .fold.state import GameState
+from .folded import FoldedGame, fold
+from .moment import Moment, PeriodSpan
+from .problems import Problem, ProblemsFound
+from .rules import Ruleset
+from .script import Script
+from .views.box import Sitting, box
+from .views.goalkeepers import GoalieLine
+from .views.goals import GoalLine
+from .views.penalties import PenaltyLife, penalty_lives
+from .views.strength import Segment, Strength, strength_of
+from .views.summary import Summary, summarize
+
+__all__ = ["Game", "Instant", "replay"]
+
+
+class RecordedGame(Protocol):
+    """What `replay` needs of a log: its first line and all its events in the order written."""
+
+    @property
+    def header(self) -> GameOpened:
+        """The first line."""
+
+    @property
+    def events(self) -> Sequence[Event]:
+        """Every event, the first line included."""
+
+
+@frozen(slots=False, eq=False)
+class Instant:
+    """A game at one moment, after everything that happened at its reading.
+
+    Attributes:
+        before: the strength up to this moment.
+        state: the state as if play resumed now, where it is stopped.
+    """
+
+    game: Game
+    at: Moment
+    state: GameState
+    before: Strength
+
+    @property
+    def strength(self) -> Strength:
+        """Skaters on the ice, extra attackers included."""
+        return strength_of(self.state)
+
+    @cached_property
+    def box(self) -> tuple[Sitting, ...]:
+        """Who sits, until when, and why; home first."""
+        folded = self.game.folded
+        return box(self.state, folded.rules, folded.penalties, self._assumed())
+
+    def _assumed(self) -> frozenset[tuple[int, int]]:
+        """Parts whose start is assumed: those that no faceoff started under a running clock, and in a stoppage those called at it."""
+        folded = self.game.folded
+        if not self.state.ice.running:
+            return folded.assumed
+        started = {
+            part.order
+            for side in (self.state.home, self.state.away)
+            for chain in side.slots + side.off
+            if (part := chain.running) is not None and part.left == part.length and part.ends_at == self.state.now + part.left
+        }
+        return folded.assumed | started
+
+
+@frozen(slots=False, eq=False)
+class Game:
+    """A replayed game; ask it."""
+
+    folded: FoldedGame
+    events: tuple[Event, ...]
+
+    @property
+    def header(self) -> GameOpened:
+        """The first line of the log."""
+        return self.folded.header
+
+    @property
+    def rules(self) -> Ruleset:
+        """The ruleset that was applied."""
+        return self.folded.rules
+
+    def at(self, moment: str | Moment) -> Instant:
+        """The game at `moment`, for example ``"2 7:42"`` or ``"OT 3:10"``.
+
+        Raises:
+            BadReading: `moment` is not a period and a reading.
+        """
+        if isinstance(moment, Moment):
+            period, reading = moment.period, moment.clock
+        else:
+            period, reading = parse_moment(moment, self.rules.game.periods)
+        length = self.rules.period_length(period)
+        played = played_in_period(parse_reading(reading), length, self.rules.game.reading)
+        state = self.folded.state_at(period, played)
+        return Instant(self, Moment(period, reading), state, self._before(state))
+
+    def _before(self, state: GameState) -> Strength:
+        """The strength that lasted up to the tenth of `state`."""
+        for segment in reversed(self.strength_segments):
+            if segment.start < state.now:
+                return segment.strength
+        return strength_of(state)
+
+    @cached_property
+    def now(self) -> Instant:
+        """The game after its last event; in a stoppage what the board shows."""
+        return self._last(self.folded.standing)
+
+    @property
+    def in_play(self) -> bool:
+        """Whether play is on after the last event."""
+        return self.folded.last.in_play
+
+    @property
+    def over(self) -> bool:
+        """Whether the game was decided or its record closed."""
+        return self.folded.last.ice.over
+
+    @property
+    def if_play_resumed(self) -> Instant | None:
+        """In a stoppage of a game that goes on: the game if play resumed now."""
+        return None if self.in_play or self.over else self.now
+
+    def _last(self, state: GameState) -> Instant:
+        last = self.folded.last
+        return Instant(self, self.folded.moment(last.ice.period, last.now), state, self._before(state))
+
+    @cached_property
+    def strength_segments(self) -> tuple[Segment, ...]:
+        """All played time in stretches of one strength, cut at period ends."""
+        return self.folded.segments
+
+    @property
+    def periods(self) -> tuple[PeriodSpan, ...]:
+        """The periods as far as they were played."""
+        return self.folded.periods
+
+    @cached_property
+    def penalties(self) -> tuple[PenaltyLife, ...]:
+        """The life of every penalty."""
+        return penalty_lives(self.folded)
+
+    @property
+    def goals(self) -> tuple[GoalLine, ...]:
+        """Every goal with its strength."""
+        return self.summary.goals
+
+    @property
+    def goalies(self) -> tuple[GoalieLine, ...]:
+        """Every goalkeeper's line."""
+        return self.summary.goalies
+
+    @cached_property
+    def summary(self) -> Summary:
+        """The totals."""
+        return summarize(self.folded)
+
+    @property
+    def changes(self) -> tuple[tuple[Change, ...], ...]:
+        """What each event that counts changed, in game order, each with its reason."""
+        return self.folded.changes
+
+
+def replay(log: RecordedGame, rules: Ruleset | None = None) -> Game:
+    """Fold `log` by `rules`, or by the ruleset pinned in the log.
+
+    Raises:
+        ProblemsFound: with the code ``ruleset_needed``, if neither is there.
+    """
+    chosen = rules if rules is not None else pinned_rules(log.events)
+    if chosen is None:
+        raise ProblemsFound([_ruleset_needed(log.header)])
+    script = Script.build(log.events, chosen)
+    return Game(fold(effective_header(log.events), script.placed, chosen), tuple(log.events))
+
+
+def _ruleset_needed(header: GameOpened) -> Problem:
+    return Problem(
+        code="ruleset_needed",
+        message=f"The log names the ruleset {header.ruleset!r} but has no pinned copy of it.",
+        fix="Give the rules: replay(log, rulesets.of(log)).",
+        seq=1,
+        field="pinned",
+    )

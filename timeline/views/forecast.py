@@ -1,0 +1,82 @@
+"""When each person in the box may leave if nothing else happens.
+
+The forecast is the fold itself, run on without events: play goes on, periods are played out, the horn is a stoppage. A release that depends
+on a whistle nobody can foresee has no time.
+"""
+
+from __future__ import annotations
+
+from typing import Literal
+
+from attrs import frozen
+
+from ..events import Team
+from ..fold.changes import Change, Held, Returned
+from ..fold.rulebook import Rule
+from ..fold.state import NEVER, ChainKey, GameState, Role, Side
+from ..fold.step import advance, sound_horn
+from ..moment import Moment, moment_at
+from ..rules import Ruleset
+
+__all__ = ["Out", "Seat", "Way", "forecast"]
+
+Way = Literal["on expiry", "at stoppage", "when a place opens"]
+Seat = tuple[Team, ChainKey, Role]
+"""Whose place in the box is meant: the side, the chain, and whether the player or a stand-in sits."""
+
+
+@frozen
+class Out:
+    """When and how somebody may leave; no `at` where a whistle decides, or where the game is over first."""
+
+    at: Moment | None
+    how: Way
+    rule: Rule
+
+
+def forecast(state: GameState, rules: Ruleset) -> dict[Seat, Out]:
+    """For each person sitting in `state` (in which play is on) when and how he may leave, as far as it can be foreseen."""
+    found: dict[Seat, Out] = {}
+    held: set[Seat] = set()
+    for team, side in _sides(state):
+        held.update((team, sitter.key, sitter.role) for sitter in side.held)
+    while state.ice.due < NEVER or any(side.held or side.finished for _, side in _sides(state)):
+        horn = state.ice.period_start + max(rules.period_length(state.period), state.played)
+        if state.ice.due <= horn:
+            state, changes = advance(state, state.ice.due, rules)
+        elif another_period_follows(state, rules):
+            state, changes = sound_horn(state, horn, rules)
+        else:
+            break
+        for change in changes:
+            _note(found, held, change, state, rules)
+    return found
+
+
+def _sides(state: GameState) -> tuple[tuple[Team, Side], tuple[Team, Side]]:
+    return (("home", state.home), ("away", state.away))
+
+
+def another_period_follows(state: GameState, rules: Ruleset) -> bool:
+    """Whether, as the score stands, the game goes on after this period."""
+    overtimes = state.period - rules.game.periods
+    if overtimes < 0:
+        return True
+    level = state.home.score == state.away.score
+    return level and (rules.overtime.periods == 0 or overtimes < rules.overtime.periods)
+
+
+def _note(found: dict[Seat, Out], held: set[Seat], change: Change, state: GameState, rules: Ruleset) -> None:
+    """Write down the first return of each person; who was held before it leaves because a place opens."""
+    if isinstance(change, Held):
+        held.add((change.team, change.key, change.role))
+    if not isinstance(change, Returned):
+        return
+    seat = (change.team, change.key, change.role)
+    if seat in found:
+        return
+    if change.how == "at stoppage":
+        found[seat] = Out(None, "at stoppage", change.rule)
+        return
+    way: Way = "when a place opens" if seat in held else "on expiry"
+    found[seat] = Out(moment_at(rules, change.period, change.at - state.ice.period_start), way, change.rule)

@@ -1,0 +1,171 @@
+"""The life of every penalty: its parts from start to end, and who went back when."""
+
+from __future__ import annotations
+
+from attrs import define, frozen
+
+from ..events import PartKind, PenaltyAssessed, Team
+from ..fold.changes import How, PartEnded, PartStarted, Returned, ReturnWithdrawn
+from ..fold.rulebook import Rule
+from ..fold.state import GameState, Part, Role
+from ..folded import FoldedGame
+from ..moment import Moment
+
+__all__ = ["PartLife", "PenaltyLife", "Return", "penalty_lives"]
+
+PartId = tuple[int, int]
+
+
+@frozen
+class PartLife:
+    """One part: when it ran, how much of it was served, and what became of it, or how it stands.
+
+    Attributes:
+        length, served: tenths.
+        fate: a fate, or a state while it lasts.
+        rule: why it ended; ``None`` while it has not.
+        ended_by: the event that ended it.
+    """
+
+    kind: PartKind
+    length: int
+    start: Moment | None
+    end: Moment | None
+    served: int
+    fate: str
+    rule: Rule | None
+    ended_by: int | None
+
+
+@frozen
+class Return:
+    """Somebody who sat for a penalty may go back; `who` is ``None`` for a team-mate not named."""
+
+    who: str | None
+    role: Role
+    at: Moment
+    tenth: int
+    how: How
+    rule: Rule
+
+
+@frozen
+class PenaltyLife:
+    """A penalty and what became of it."""
+
+    event: PenaltyAssessed
+    at: Moment
+    parts: tuple[PartLife, ...]
+    returns: tuple[Return, ...]
+
+    @property
+    def penalty(self) -> int:
+        """Its `seq`."""
+        return self.event.seq
+
+    @property
+    def team(self) -> Team:
+        """The side it was assessed on."""
+        return self.event.team
+
+
+@define
+class _SoFar:
+    """What the changes have told of one part."""
+
+    start: PartStarted | None = None
+    end: PartEnded | None = None
+    served: int = 0
+
+
+def penalty_lives(game: FoldedGame) -> tuple[PenaltyLife, ...]:
+    """Every penalty's life up to the end of the record, in game order."""
+    told = _told(game)
+    returns = _returns(game)
+    open_parts = _open_parts(game.standing)
+    lives = []
+    for placed, state in zip(game.placed, game.states, strict=True):
+        event = placed.event
+        if isinstance(event, PenaltyAssessed):
+            parts = tuple(_part_life(game, event, index, told, open_parts) for index in range(len(event.parts)))
+            at = game.moment(state.ice.period, state.now)
+            lives.append(PenaltyLife(event, at, parts, tuple(returns.get(event.seq, ()))))
+    return tuple(lives)
+
+
+def _told(game: FoldedGame) -> dict[PartId, _SoFar]:
+    told: dict[PartId, _SoFar] = {}
+    for change in game.all_changes():
+        if isinstance(change, PartStarted):
+            so_far = told.setdefault((change.penalty, change.index), _SoFar())
+            so_far.start = so_far.start or change
+        elif isinstance(change, PartEnded):
+            so_far = told.setdefault((change.penalty, change.index), _SoFar())
+            so_far.end = change
+            so_far.served += change.served
+    return told
+
+
+def _returns(game: FoldedGame) -> dict[int, list[Return]]:
+    """Who went back for each penalty, without those who were penalized again at that stoppage."""
+    returns: dict[int, list[Return]] = {}
+    for change in game.all_changes():
+        if isinstance(change, Returned):
+            one = Return(change.who, change.role, game.moment_of(change), change.at, change.how, change.rule)
+            for penalty in change.penalties:
+                returns.setdefault(penalty, []).append(one)
+        elif isinstance(change, ReturnWithdrawn):
+            for penalty in change.penalties:
+                returns[penalty] = [one for one in returns[penalty] if one.who != change.who or one.tenth != change.at]
+    return returns
+
+
+def _open_parts(state: GameState) -> dict[PartId, tuple[str, int]]:
+    """State and tenths served of each part not over in `state`."""
+    found: dict[PartId, tuple[str, int]] = {}
+    for side in (state.home, state.away):
+        for chain in side.chains():
+            for part in chain.clock + chain.off_the_clock:
+                before = found.get(part.order)
+                name = _state_of(part, offset=part in chain.offset)
+                served = part.served_at(state.now) + (before[1] if before else 0)
+                found[part.order] = (before[0] if before else name, served)
+    for call in state.ice.calls:
+        found[call.part.order] = ("waiting", 0)
+    return found
+
+
+def _state_of(part: Part, *, offset: bool) -> str:
+    if offset:
+        return "offset"
+    if part.ends_at is not None:
+        return "running"
+    return "suspended" if part.begun else "waiting"
+
+
+def _part_life(
+    game: FoldedGame,
+    event: PenaltyAssessed,
+    index: int,
+    told: dict[PartId, _SoFar],
+    open_parts: dict[PartId, tuple[str, int]],
+) -> PartLife:
+    kind = event.parts[index]
+    so_far = told.get((event.seq, index), _SoFar())
+    start = game.moment_of(so_far.start) if so_far.start else None
+    end = game.moment_of(so_far.end) if so_far.end else None
+    fate: str = so_far.end.fate if so_far.end else "waiting"
+    rule = so_far.end.rule if so_far.end else None
+    ended_by = so_far.end.seq if so_far.end else None
+    served = so_far.served
+    if kind == "game_misconduct" and so_far.end and fate == "served":
+        start = end
+    elif so_far.end and so_far.start is None and so_far.served == 0:
+        end = None
+    still_open = open_parts.get((event.seq, index))
+    if still_open is not None:
+        fate, end, rule, ended_by = still_open[0], None, None, None
+        served += still_open[1]
+        if game.standing.ice.over:
+            fate, end = "unserved", game.moment(game.last.ice.period, game.last.now) if start else None
+    return PartLife(kind, game.rules.part_length(kind), start, end, served, fate, rule, ended_by)

@@ -1,0 +1,181 @@
+"""Event ⇄ object ⇄ line. The only place that knows how an event is written.
+
+Reading is strict: exact types, known kinds and fields, nothing filled in and nothing dropped. A null stands for an
+absent field. Writing is deterministic: `seq`, `kind`, `period` and `clock` first, then the kind's own fields, the
+common ones, and `prev` last; a field that is None is left out, but for the `goalie` of a `goalie_change`, where null
+means an empty net.
+"""
+
+from __future__ import annotations
+
+import functools
+import typing
+from collections.abc import Callable, Mapping
+from typing import Any
+
+import attrs
+from cattrs import Converter
+from cattrs.gen import make_dict_structure_fn, make_dict_unstructure_fn, override
+
+from ..events import KINDS, WHEN, Event
+from ..problems import Problem, ProblemsFound
+from .explain import explain, missing_when, wrong_kind
+from .json_line import dump_line, load_line
+from .meanings import FIELD_HOOKS
+from .strict import Hook, WrongValue, hook_for
+
+__all__ = ["amended", "check_when", "event_from_dict", "event_from_line", "event_to_dict", "event_to_line", "structure"]
+
+_LEADING = ("seq", "kind", "period", "clock")
+_TRAILING = ("after", "recorded_at", "by", "note", "prev")
+_ALWAYS_WRITTEN = frozenset({"goalie", "changes", "referees", "linespersons"})
+_FIXED = frozenset({"seq", "kind", "prev", "format"})
+
+_converter = Converter(forbid_extra_keys=True, omit_if_default=True)
+
+
+def _hook_of(attribute: attrs.Attribute[Any], wanted: Any) -> Hook:
+    plain = hook_for(wanted, _nested)
+    return FIELD_HOOKS[attribute.name](plain) if attribute.name in FIELD_HOOKS else plain
+
+
+def _structure_fn(cls: type[Any]) -> Callable[[Any, Any], Any]:
+    hints = typing.get_type_hints(cls)
+    hooks = {a.name: override(struct_hook=_hook_of(a, hints[a.name])) for a in attrs.fields(cls)}
+    # mypy cannot know that each value is an override
+    return make_dict_structure_fn(cls, _converter, _cattrs_detailed_validation=True, **hooks)  # type: ignore[arg-type]
+
+
+@functools.cache
+def _nested(cls: type[Any]) -> Hook:
+    """The hook of a class inside an event: a roster line, a team, the officials."""
+    build = _structure_fn(cls)
+
+    def structure(value: Any, wanted: Any) -> Any:
+        if type(value) is not dict:
+            raise WrongValue("wrong_type", "an object", value)
+        return build(value, cls)
+
+    return structure
+
+
+def _unstructure_fn(cls: type[Any]) -> Callable[[Any], dict[str, Any]]:
+    written = {a.name: override(omit_if_default=False) for a in attrs.fields(cls) if a.name in _ALWAYS_WRITTEN}
+    return make_dict_unstructure_fn(cls, _converter, _cattrs_omit_if_default=True, **written)  # type: ignore[arg-type]
+
+
+_converter.register_unstructure_hook_factory(attrs.has, _unstructure_fn)
+_STRUCTURE: Mapping[str, tuple[type[Event], Callable[[Any, Any], Event]]] = {
+    kind: (cls, _structure_fn(cls)) for kind, cls in KINDS.items()
+}
+_PERIOD_NEEDED = frozenset(KINDS[kind] for kind, when in WHEN.items() if when in ("required", "no reading"))
+_CLOCK_NEEDED = frozenset(KINDS[kind] for kind, when in WHEN.items() if when == "required")
+
+
+def _ordered(cls: type[Event]) -> tuple[str, ...]:
+    own = [a.name for a in attrs.fields(cls) if a.name not in _LEADING and a.name not in _TRAILING]
+    return (*_LEADING, *own, *_TRAILING)
+
+
+_ORDER: Mapping[type[Event], tuple[str, ...]] = {cls: _ordered(cls) for cls in KINDS.values()}
+
+
+def structure(data: Mapping[str, Any]) -> Event:
+    """The event that the object `data` is, by kinds, fields and types alone.
+
+    Raises:
+        ProblemsFound: every field that is unknown, missing or of a wrong type.
+    """
+    fields = dict(data)
+    try:
+        cls, build = _STRUCTURE[fields.pop("kind")]
+    except (KeyError, TypeError):
+        raise ProblemsFound([wrong_kind(data)]) from None
+    try:
+        return build(fields, cls)
+    except Exception as error:
+        raise ProblemsFound(explain(error, cls, data)) from None
+
+
+def check_when(event: Event) -> None:
+    """Check that `event` carries a period and a reading as its kind demands.
+
+    Raises:
+        ProblemsFound: one of them is missing, or stands where it does not belong.
+    """
+    cls = type(event)
+    if event.clock is not None and event.period is not None and cls in _PERIOD_NEEDED:
+        return
+    if event.clock is None and cls not in _CLOCK_NEEDED and (event.period is None) is (cls not in _PERIOD_NEEDED):
+        return
+    raise ProblemsFound(missing_when(event_to_dict(event)))
+
+
+def event_from_dict(data: Mapping[str, Any]) -> Event:
+    """The event that the object `data` is.
+
+    Raises:
+        ProblemsFound: every problem of the event by itself, each with its field and, where it is known, the `seq`.
+    """
+    try:
+        event = structure(data)
+    except ProblemsFound as found:
+        raise ProblemsFound([*found.problems, *missing_when(data)]) from None
+    check_when(event)
+    return event
+
+
+def event_from_line(text: str) -> Event:
+    """The event that a line of the log is, without its newline.
+
+    Raises:
+        ProblemsFound: as `event_from_dict`, or the line is no JSON object.
+    """
+    return event_from_dict(load_line(text))
+
+
+def event_to_dict(event: Event) -> dict[str, Any]:
+    """`event` as the object that is written.
+
+    >>> from ..events import GoalieChange
+    >>> event_to_dict(GoalieChange(seq=4, period=2, clock="0:58", team="home", goalie=None))
+    {'seq': 4, 'kind': 'goalie_change', 'period': 2, 'clock': '0:58', 'team': 'home', 'goalie': None}
+    """
+    fields = _converter.unstructure(event)
+    fields["kind"] = event.kind
+    return {name: fields[name] for name in _ORDER[type(event)] if name in fields}
+
+
+def event_to_line(event: Event) -> bytes:
+    """`event` as the bytes of its line, without a newline.
+
+    Raises:
+        ProblemsFound: a value in it cannot be written as JSON.
+    """
+    return dump_line(event_to_dict(event))
+
+
+def amended(event: Event, changes: Mapping[str, Any], *, whole: bool = True) -> Event:
+    """`event` with `changes` (field: new value, as they stand in an `amend`); null clears an optional field.
+
+    Without `whole` only kinds, fields and types are checked, not whether the period and the reading go together.
+
+    Raises:
+        ProblemsFound: a field cannot be amended or is unknown, or a value does not fit; fields are ``changes.FIELD``.
+    """
+    fixed = [_fixed(name) for name in changes if name in _FIXED]
+    if fixed:
+        raise ProblemsFound(fixed)
+    try:
+        return (event_from_dict if whole else structure)({**event_to_dict(event), **changes})
+    except ProblemsFound as found:
+        raise ProblemsFound(attrs.evolve(p, field=f"changes.{p.field}", seq=None) for p in found.problems) from None
+
+
+def _fixed(name: str) -> Problem:
+    return Problem(
+        code="fixed_field",
+        message=f"{name!r} cannot be amended.",
+        fix="Void the event and write it anew." if name == "kind" else "Leave it out.",
+        field=f"changes.{name}",
+    )

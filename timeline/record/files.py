@@ -1,0 +1,39 @@
+"""What the operating system says about a file, as problems that say what to do."""
+
+from __future__ import annotations
+
+import errno
+
+from ..problems import Problem, ProblemsFound
+
+__all__ = ["file_problem"]
+
+_DENIED = (errno.EACCES, errno.EPERM, errno.EROFS)
+_FULL = (errno.ENOSPC, errno.EFBIG, getattr(errno, "EDQUOT", errno.ENOSPC))  # Windows has no EDQUOT
+
+
+def file_problem(error: OSError, name: str, doing: str) -> ProblemsFound:
+    """The exception to raise for `error`, which came up while `doing` (``"read"``, ``"written"``) the file `name`."""
+    code, why, fix = _reason(error)
+    message = f"The file cannot be {doing}: {why}."
+    return ProblemsFound([Problem(code=code, message=message, fix=fix, file=name)])
+
+
+def _reason(error: OSError) -> tuple[str, str, str]:
+    if isinstance(error, FileNotFoundError):
+        return (
+            "no_file",
+            "it, or the folder it is in, is not there",
+            "Look for a wrong name, or a drive that was taken out.",
+        )
+    if isinstance(error, IsADirectoryError):
+        return "no_file", "it is a folder", "Name the log itself."
+    if error.errno in _DENIED:
+        return (
+            "not_permitted",
+            "permission is denied",
+            "Allow reading and writing it and its folder, or work on a copy.",
+        )
+    if error.errno in _FULL:
+        return "disk_full", "the disk is full", "Make room, then enter it again."
+    return "file_trouble", error.strerror or type(error).__name__, "Try again, or work on a copy on another drive."

@@ -1,0 +1,139 @@
+"""JSON as the log allows it: no duplicate keys, no NaN or Infinity, nothing that UTF-8 cannot carry."""
+
+from __future__ import annotations
+
+import json
+import math
+from collections.abc import Mapping
+from typing import Any
+
+from ..problems import Problem, ProblemsFound
+
+__all__ = ["dump_line", "is_whole_object", "load_line", "show"]
+
+
+class _DuplicateKey(ValueError):
+    pass
+
+
+class _NotANumber(ValueError):
+    pass
+
+
+def _object(pairs: list[tuple[str, Any]]) -> dict[str, Any]:
+    made = dict(pairs)
+    if len(made) != len(pairs):
+        keys = [key for key, _ in pairs]
+        raise _DuplicateKey(next(key for key in keys if keys.count(key) > 1))
+    return made
+
+
+def _constant(text: str) -> Any:
+    raise _NotANumber(text)
+
+
+def _finite(text: str) -> float:
+    number = float(text)
+    if not math.isfinite(number):
+        raise _NotANumber(text)
+    return number
+
+
+_DECODER = json.JSONDecoder(object_pairs_hook=_object, parse_constant=_constant, parse_float=_finite)
+_ENCODE = json.JSONEncoder(ensure_ascii=False, allow_nan=False).encode
+
+
+def load_line(text: str) -> dict[str, Any]:
+    """The JSON object that one line is.
+
+    Raises:
+        ProblemsFound: it is not one JSON object, or it holds what the log does not allow; no file and line yet.
+    """
+    try:
+        value, end = _DECODER.raw_decode(text) if text.startswith("{") else (None, -1)
+        if end != len(text):
+            value = _DECODER.decode(text)  # blanks around it, or an error
+        if "\\u" in text:
+            _ENCODE(value).encode()
+    except (ValueError, RecursionError) as error:
+        raise ProblemsFound([_not_allowed(error, text)]) from None
+    if type(value) is not dict:
+        message = f"The line is {show(value)}; expected one JSON object."
+        raise ProblemsFound([Problem(code="not_an_object", message=message, fix="Write one event a line, in braces.")])
+    return value
+
+
+def _not_allowed(error: ValueError | RecursionError, text: str) -> Problem:
+    match error:
+        case _DuplicateKey():
+            key = str(error)
+            return Problem(
+                code="duplicate_key",
+                message=f"The key {show(key)} stands in one object twice.",
+                fix="Keep one of the two.",
+                field=key,
+            )
+        case _NotANumber():
+            return Problem(
+                code="not_a_number",
+                message=f"{show(str(error))[1:-1]} is not a number that a log can hold.",
+                fix="Write a finite number, or leave the field out.",
+            )
+        case UnicodeEncodeError():
+            return Problem(
+                code="half_a_character",
+                message="A \\u escape stands for half a character (a lone surrogate).",
+                fix="Write the character itself, in UTF-8.",
+            )
+        case json.JSONDecodeError():
+            return Problem(
+                code="not_json",
+                message=f"The line is not JSON: {error.msg.lower()} at column {error.colno}, "
+                f"found {_around(text, error.pos)}.",
+                fix="Write one JSON object a line.",
+            )
+    return Problem(
+        code="not_json",
+        message="The line is not JSON that can be read: a number is too long or brackets are nested too deep.",
+        fix="Write one JSON object a line.",
+    )
+
+
+def _around(text: str, position: int) -> str:
+    rest = text[position : position + 20]
+    return show(rest) if rest else "the end of the line"
+
+
+def is_whole_object(line: bytes) -> bool:
+    """Whether `line` is complete: one JSON object, whatever is in it. A crash leaves only a beginning of one."""
+    try:
+        return isinstance(json.loads(line.decode()), dict)
+    except (ValueError, RecursionError):
+        return False
+
+
+def dump_line(value: Mapping[str, Any]) -> bytes:
+    """One line of the log, without its newline: deterministic, keys in the order given, characters as themselves.
+
+    Raises:
+        ProblemsFound: something in it is no JSON (NaN, an object of Python's own, a lone surrogate).
+    """
+    try:
+        return _ENCODE(value).encode()
+    except (ValueError, TypeError, RecursionError) as error:
+        problem = Problem(
+            code="not_json",
+            message=f"The event cannot be written as JSON: {error}.",
+            fix="Use strings, finite numbers, true, false, null, lists and objects only.",
+        )
+        raise ProblemsFound([problem]) from None
+
+
+def show(value: Any, most: int = 60) -> str:
+    """`value` as it stands in the file, shortened: what was found, for a message."""
+    try:
+        text = json.dumps(value, ensure_ascii=False)
+        text.encode()
+    except (ValueError, TypeError):
+        text = ascii(value)
+    return text if len(text) <= most else f"{text[: most - 1]}…"

@@ -14,7 +14,20 @@ from .changes import Change, StrengthChanged
 from .rulebook import FORMULA
 from .state import NEVER, Called, Chain, GameState, GoalContext, Ice, PlayerRecord, Side, Sitter
 
-__all__ = ["Draft", "SideDraft", "other"]
+__all__ = ["Draft", "SideDraft", "other", "skaters_on_ice"]
+
+
+def skaters_on_ice(rules: Ruleset, period: int, home_slots: int, away_slots: int) -> tuple[int, int]:
+    """The skaters of both sides when play resumes.
+
+    With `a` and `b` slots in use and base strength `s`: `s - a` and `s - b`; if the smaller is below the fewest allowed, both go up
+    by the same number until it is not; never above full strength. Source: NHL 26.1; IIHF 26; Hockey Canada 4.14.
+    """
+    base = rules.base_skaters(period)
+    home, away = base - home_slots, base - away_slots
+    lift = max(rules.ice.min_skaters - min(home, away), 0)
+    most = rules.ice.skaters
+    return min(home + lift, most), min(away + lift, most)
 
 
 def other(team: Team) -> Team:
@@ -150,6 +163,7 @@ class Draft:
             self.over,
             self.closed,
             self.overtime_begun,
+            self.is_steady(),
         )
         return GameState(self.now, self.in_play, self.whistle, ice)
 
@@ -167,6 +181,21 @@ class Draft:
                     if part is not None and part.ends_at is not None and part.ends_at < due:
                         due = part.ends_at
         return due
+
+    def is_steady(self) -> bool:
+        """Whether a whistle or a faceoff changes nothing but whether play is on, until something runs out.
+
+        Nothing waits to be settled or released, the skaters are those of the formula, and all of it was told.
+        """
+        home, away = self.home, self.away
+        return (
+            not (self.calls or self.goal or home.held or away.held or home.finished or away.finished)
+            and self.used
+            and not (self.ended or self.over)
+            and (self.overtime_begun or self.period <= self.rules.game.periods)
+            and self.strength == (home.on_ice, away.on_ice, home.goalie, away.goalie)
+            and (home.on_ice, away.on_ice) == skaters_on_ice(self.rules, self.period, len(home.slots), len(away.slots))
+        )
 
     def report_strength(self) -> None:
         """Tell the skaters on the ice if they, or the goalkeepers, are others than last told."""

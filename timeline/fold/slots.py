@@ -6,7 +6,7 @@ from attrs import evolve
 
 from .chains import end_part, start
 from .changes import Fate, How, Waits
-from .draft import Draft, SideDraft
+from .draft import Draft, SideDraft, skaters_on_ice
 from .release import hold, leave, time_off_the_clock_is_up
 from .rulebook import HELD_LONGEST, ON_EXPIRY, TIME_STARTS, TWO_SLOTS, Rule
 from .state import Chain, Sitter
@@ -98,14 +98,6 @@ def off_part_over(draft: Draft, side: SideDraft, chain: Chain, fate: Fate, rule:
 
 
 def set_skaters(draft: Draft) -> None:
-    """The skaters of both sides when play resumes.
-
-    With `a` and `b` slots in use and base strength `s`: `s - a` and `s - b`; if the smaller is below the fewest allowed, both go up
-    by the same number until it is not; never above full strength. Source: NHL 26.1; IIHF 26; Hockey Canada 4.14.
-    """
-    ice = draft.rules.ice
-    base = draft.rules.base_skaters(draft.period)
-    home, away = base - len(draft.home.slots), base - len(draft.away.slots)
-    lift = max(ice.min_skaters - min(home, away), 0)
-    draft.home.on_ice = min(home + lift, ice.skaters)
-    draft.away.on_ice = min(away + lift, ice.skaters)
+    """Put the skaters on the ice that the chains on the clock leave each side."""
+    slots = len(draft.home.slots), len(draft.away.slots)
+    draft.home.on_ice, draft.away.on_ice = skaters_on_ice(draft.rules, draft.period, *slots)

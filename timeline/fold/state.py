@@ -277,6 +277,7 @@ class Ice:
         over: the game was decided by its last event.
         closed: the record was closed.
         overtime_begun: the first faceoff of the first overtime has been.
+        steady: a whistle or faceoff before `due` changes nothing but whether play is on.
     """
 
     period: int
@@ -293,6 +294,7 @@ class Ice:
     over: bool = False
     closed: bool = False
     overtime_begun: bool = False
+    steady: bool = False
 
 
 @frozen

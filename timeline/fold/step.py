@@ -28,12 +28,12 @@ from ..events import (
 from ..rules import Ruleset
 from ..script.placed import Placed
 from .calls import assess
-from .changes import Change, GoalieChanged
+from .changes import Change, GoalieChanged, PlayResumed, PlayStopped
 from .draft import Draft, SideDraft
 from .goals import score_goal
 from .passing import pass_time
 from .renumbering import renumber
-from .rulebook import RECORDED
+from .rulebook import RECORDED, WHISTLE_IMPLIED
 from .rulings import rule_ended
 from .state import NEVER, GameState, Ice, Side
 from .whistle import begin_period, end_game, end_period, go_to, resume, resumed, stop, tell_strength
@@ -68,8 +68,15 @@ def _keepers(team: TeamSheet) -> frozenset[str]:
 def step(state: GameState, placed: Placed, rules: Ruleset) -> tuple[GameState, tuple[Change, ...]]:
     """Fold one event that counts into `state`: the state after it, and what it changed, each with its reason."""
     event = placed.event
-    if event.kind in NOT_FOLDED and placed.period == state.ice.period:
-        return state, ()
+    ice = state.ice
+    if placed.period == ice.period:
+        if event.kind in NOT_FOLDED:
+            return state, ()
+        if ice.steady and placed.played is not None:
+            quick = QUICK.get(type(event))
+            tenth = ice.period_start + placed.played
+            if quick is not None and tenth < ice.due and (state.in_play or tenth == state.now):
+                return quick(state, tenth, event.seq)
     draft = Draft(state, rules, event.seq)
     _let_time_pass(draft, placed)
     handler = HANDLERS.get(type(event))
@@ -183,6 +190,28 @@ def _game_closed(draft: Draft, event: GameClosed) -> None:
     draft.closed = True
     end_game(draft)
 
+
+def _quick_faceoff(state: GameState, tenth: int, seq: int) -> tuple[GameState, tuple[Change, ...]]:
+    period = state.ice.period
+    resumption = PlayResumed(tenth, period, seq, RECORDED, False)
+    if not state.in_play:
+        return GameState(tenth, True, state.whistle, state.ice), (resumption,)
+    whistle = PlayStopped(tenth, period, seq, WHISTLE_IMPLIED, True)
+    return GameState(tenth, True, tenth, state.ice), (whistle, resumption)
+
+
+def _quick_stoppage(state: GameState, tenth: int, seq: int) -> tuple[GameState, tuple[Change, ...]]:
+    if not state.in_play:
+        return state, ()
+    return GameState(tenth, False, tenth, state.ice), (PlayStopped(tenth, state.ice.period, seq, RECORDED, False),)
+
+
+QUICK: Mapping[type[Any], Callable[[GameState, int, int], tuple[GameState, tuple[Change, ...]]]] = {
+    Faceoff: _quick_faceoff,
+    Stoppage: _quick_stoppage,
+}
+"""What most whistles and faceoffs come to: nothing but play going on or not. Taken where the state says that it is `steady`;
+the result is that of the full way (a test compares them)."""
 
 HANDLERS: Mapping[type[Any], Callable[[Draft, Any], None]] = {
     Faceoff: _faceoff,

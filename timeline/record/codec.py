@@ -17,7 +17,7 @@ import attrs
 from cattrs import Converter
 from cattrs.gen import make_dict_structure_fn, make_dict_unstructure_fn, override
 
-from ..events import KINDS, WHEN, Event
+from ..events import KINDS, WHEN, Event, When
 from ..problems import Problem, ProblemsFound
 from .explain import explain, missing_when, wrong_kind
 from .json_line import dump_line, load_line
@@ -68,8 +68,14 @@ _converter.register_unstructure_hook_factory(attrs.has, _unstructure_fn)
 _STRUCTURE: Mapping[str, tuple[type[Event], Callable[[Any, Any], Event]]] = {
     kind: (cls, _structure_fn(cls)) for kind, cls in KINDS.items()
 }
-_PERIOD_NEEDED = frozenset(KINDS[kind] for kind, when in WHEN.items() if when in ("required", "no reading"))
-_CLOCK_NEEDED = frozenset(KINDS[kind] for kind, when in WHEN.items() if when == "required")
+# whether a period and whether a reading is there
+_ALLOWED: Mapping[When, frozenset[tuple[bool, bool]]] = {
+    "never": frozenset({(False, False)}),
+    "optional": frozenset({(False, False), (True, True)}),
+    "no reading": frozenset({(True, False), (True, True)}),
+    "required": frozenset({(True, True)}),
+}
+_WHEN = {KINDS[kind]: _ALLOWED[when] for kind, when in WHEN.items()}
 
 
 def _ordered(cls: type[Event]) -> tuple[str, ...]:
@@ -103,12 +109,8 @@ def check_when(event: Event) -> None:
     Raises:
         ProblemsFound: one of them is missing, or stands where it does not belong.
     """
-    cls = type(event)
-    if event.clock is not None and event.period is not None and cls in _PERIOD_NEEDED:
-        return
-    if event.clock is None and cls not in _CLOCK_NEEDED and (event.period is None) is (cls not in _PERIOD_NEEDED):
-        return
-    raise ProblemsFound(missing_when(event_to_dict(event)))
+    if (event.period is not None, event.clock is not None) not in _WHEN[type(event)]:
+        raise ProblemsFound(missing_when(event_to_dict(event)))
 
 
 def event_from_dict(data: Mapping[str, Any]) -> Event:

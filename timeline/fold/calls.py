@@ -88,18 +88,21 @@ def _against_player(
     washed = [index for index, (fate, _) in settled.items() if fate == "washed out"]
     if len(settled) < len(call.parts) or "game_misconduct" in call.parts:
         withdraw_returns(draft, side, player)
-    _new_stand_ins(side, player)
+    _new_stand_ins(draft, side, player)
     counts = len(washed) < len(call.parts) or draft.rules.ejection.counts_washed_out
     given: list[PartKind] = [kind for index, kind in enumerate(call.parts) if index not in washed]
     count_against(draft, side, player, given, counts_as_penalty=counts)
 
 
-def _new_stand_ins(side: SideDraft, player: str) -> None:
-    """Where `player` sat for somebody else, a team-mate not named sits now."""
+def _new_stand_ins(draft: Draft, side: SideDraft, player: str) -> None:
+    """Where `player` sat, or was to sit, for somebody else, a team-mate not named does now."""
     for chains in (side.slots, side.queue):
         for at, chain in enumerate(chains):
             if any(part.server == player for part in chain.clock):
                 chains[at] = _with_unnamed_stand_in(chain, player)
+    for at, call in enumerate(draft.calls):
+        if call.team == side.team and call.part.server == player and call.player != player:
+            draft.calls[at] = evolve(call, part=evolve(call.part, server=""))
 
 
 def _with_unnamed_stand_in(chain: Chain, player: str) -> Chain:

@@ -77,7 +77,7 @@ def go_to(draft: Draft, tenth: int, *, by_faceoff: bool) -> None:
     In a stoppage an event at another tenth means that play had resumed unseen at the whistle, but for the faceoff that ends a
     stoppage under a running clock.
     """
-    if tenth <= draft.now and (draft.in_play or tenth <= draft.whistle):
+    if tenth <= draft.now:
         return
     if not draft.in_play and not (by_faceoff and draft.running):
         resume(draft, assumed=draft.running, implied=True)

@@ -1,0 +1,60 @@
+"""What a person reads about an entry that is not understood: what was, what was not, and what would be."""
+
+from __future__ import annotations
+
+import difflib
+
+from .head import SHORT_FORM, Head, beginnings, teams_at
+from .tokens import Cursor, NotUnderstood, Refused
+from .words import MEANT, VERBS
+
+__all__ = ["fix_of", "message_of", "no_verb", "team_missing", "team_too_much"]
+
+_EXAMPLE = "8:50 home goal 17 from 16 18"
+_USUAL = ("goal", "shot", "penalty", "stop", "faceoff", "goalie", "timeout", "end period")
+
+
+def message_of(text: str, wrong: NotUnderstood) -> str:
+    """What of the entry `text` was understood, what was not, and what was expected."""
+    if isinstance(wrong, Refused):
+        return wrong.expected
+    understood, rest = text[: wrong.offset].strip(), text[wrong.offset :].split()
+    if not rest:
+        return f"Understood: {understood or 'nothing'}. Then the entry ends. Expected: {wrong.expected}."
+    before = f"Understood: {understood}. " if understood else ""
+    return f"{before}Not understood: {rest[0]}. Expected: {wrong.expected}."
+
+
+def fix_of(offers: tuple[str, ...], wrong: NotUnderstood) -> str:
+    """What to write instead; an example of the kind where nothing likely can be read."""
+    if offers:
+        return f"Write: {', or: '.join(offers)}"
+    return wrong.remedy if isinstance(wrong, Refused) else f"For example: {wrong.example or _EXAMPLE}"
+
+
+def no_verb(cursor: Cursor) -> NotUnderstood:
+    """What stands at the cursor is no verb, after a team or without one; with words that it may be a slip of."""
+    teams = teams_at(cursor)
+    cursor.skip(teams[0][1] if teams else 0)
+    known = [word for words in VERBS.values() for word in words if len(word) > SHORT_FORM]
+    near = MEANT.get(cursor.word()) or difflib.get_close_matches(cursor.word(), known, 3)
+    expected = "what happened" if teams else "home, away or a team's name, then what happened"
+    usual = ", ".join(VERBS[verb][0] for verb in _USUAL)
+    return NotUnderstood(cursor.offset, f"{expected}: {usual} …", [cursor.with_here(word, 1) for word in near])
+
+
+def team_missing(cursor: Cursor, head: Head) -> NotUnderstood:
+    """The verb wants a team; the word that was read as the verb may have been the beginning of a team's name."""
+    when, rest = cursor.source[: head.when_ends], cursor.source[head.when_ends :]
+    cursor.position = head.verb_begins
+    names = [name for _, name in beginnings(cursor.word(), cursor.context)]
+    tries = [f"{when}{team} {rest}" for team in ("home", "away")] + [cursor.with_here(name, 1) for name in names]
+    return NotUnderstood(
+        head.when_ends, f"home, away or a team's name before {VERBS[head.verb][0]}", tries, "entry_team"
+    )
+
+
+def team_too_much(cursor: Cursor, head: Head) -> NotUnderstood:
+    """The verb wants no team."""
+    without = cursor.source[: head.when_ends] + cursor.source[cursor.tokens[head.verb_begins].start :]
+    return NotUnderstood(head.when_ends, f"no team before {VERBS[head.verb][0]}", [without], "entry_team")

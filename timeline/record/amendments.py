@@ -16,7 +16,7 @@ from .codec import amended
 
 __all__ = ["check_amendments", "voided_by"]
 
-Look = Callable[[Event], Iterable[Problem]]
+Look = Callable[[Event], Sequence[Problem]]
 
 
 @define
@@ -55,17 +55,18 @@ class _InForce:
         for amendment in reversed(self.pending.pop(event.seq, [])):
             try:
                 changed = amended(event, amendment.changes)
+                wrong = [evolve(problem, field=f"changes.{problem.field}") for problem in self.look(changed)]
             except ProblemsFound as found:
-                self.problems.extend(evolve(problem, seq=amendment.seq) for problem in found.problems)
-                continue
-            wrong = [_in_changes(problem, amendment) for problem in self.look(changed)]
-            self.problems.extend(wrong)
+                wrong = list(found.problems)
+            self.problems.extend(self._placed(problem, amendment) for problem in wrong)
             event = event if wrong else changed
         return event
 
-
-def _in_changes(problem: Problem, amendment: Amend) -> Problem:
-    return evolve(problem, seq=amendment.seq, field=f"changes.{problem.field}")
+    def _placed(self, problem: Problem, amendment: Amend) -> Problem:
+        """`problem` at the amendment, which may have got what is wrong by an amendment of its own."""
+        as_written = self.events.get(amendment.seq) is amendment
+        message = problem.message if as_written else f"As amended itself: {problem.message}"
+        return evolve(problem, seq=amendment.seq, message=message)
 
 
 def _nothing(_: Event) -> tuple[Problem, ...]:
@@ -98,7 +99,7 @@ def check_amendments(events: Sequence[Event], look: Look) -> Iterator[Problem]:
     yield from ill_fitting
     reported = {problem.seq for problem in ill_fitting}
     state = _InForce(by_seq, look)
-    state.settle([each for each in corrections if each.seq not in reported])
+    state.settle([each for each in corrections if each.seq not in reported and not look(each)])
     yield from state.problems
 
 

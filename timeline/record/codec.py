@@ -177,7 +177,7 @@ def amended(event: Event, changes: Mapping[str, Any], *, whole: bool = True) -> 
 def _fixed(name: str) -> Problem:
     return Problem(
         code="fixed_field",
-        message=f"{name!r} cannot be amended.",
+        message="This field cannot be amended.",
         fix="Void the event and write it anew." if name == "kind" else "Leave it out.",
         field=f"changes.{name}",
     )

@@ -8,6 +8,7 @@ from __future__ import annotations
 import difflib
 import typing
 from collections.abc import Iterable, Iterator, Mapping
+from types import NoneType
 from typing import Any
 
 import attrs
@@ -81,13 +82,17 @@ def _owner(cls: type[Any]) -> str:
 
 def _missing(path: str, owner: type[Any]) -> Problem:
     name = path.rpartition(".")[2]
-    wanted = "a reading such as 7:42" if name in _READINGS else describe(typing.get_type_hints(owner)[name])
+    wanted = "a reading such as 7:42" if name in _READINGS else _wanted(typing.get_type_hints(owner)[name])
     return Problem(
         code="missing_field",
         message=f"The field is missing; {_owner(owner)} needs it.",
         fix=f"Add {show(name)}: {wanted}.",
         field=path,
     )
+
+
+def _wanted(hint: Any) -> str:
+    return f"{describe(hint)} or null" if NoneType in typing.get_args(hint) else describe(hint)
 
 
 def _unknown_field(name: str, owner: type[Any], path: str) -> Problem:
@@ -142,7 +147,7 @@ def _not_here(data: Mapping[str, Any], name: str) -> Problem:
 def _needed(data: Mapping[str, Any], name: str) -> Problem:
     kind = data["kind"]
     other = "clock" if name == "period" else "period"
-    because = f'"{kind}" needs it where {other!r} stands' if WHEN[kind] == "optional" else f'"{kind}" needs it'
+    because = f'"{kind}" needs it where "{other}" stands' if WHEN[kind] == "optional" else f'"{kind}" needs it'
     wanted = "1, 2, 3, and 4 and up for overtimes" if name == "period" else 'the reading on the board, such as "7:42"'
     return Problem(
         code="missing_field",

@@ -88,7 +88,7 @@ def _not_allowed(error: ValueError | RecursionError, text: str) -> Problem:
         case json.JSONDecodeError():
             return Problem(
                 code="not_json",
-                message=f"The line is not JSON: {error.msg.lower()} at column {error.colno}, "
+                message=f"The line is not JSON: {error.msg.lower().removesuffix(' at')} at column {error.colno}, "
                 f"found {_around(text, error.pos)}.",
                 fix="Write one JSON object a line.",
             )

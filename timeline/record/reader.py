@@ -49,8 +49,8 @@ def parse_log(data: bytes, name: str = "", *, formats: Formats = FORMATS) -> Log
     Raises:
         ProblemsFound: every problem of the file, in its order.
     """
-    reading = _Reading(split_lines(data))
     try:
+        reading = _Reading(split_lines(data))
         reading.read(formats)
     except ProblemsFound as refused:
         raise ProblemsFound(evolve(problem, file=name) for problem in refused.problems) from None

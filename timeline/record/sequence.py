@@ -99,6 +99,6 @@ def _broken(event: Event, expected: str, before_number: int, number: int) -> Pro
     else:
         message = f'The chain is broken: expected "{expected[:8]}…", the hash of line {before_number}, found {found}.'
         fix = (
-            f"Line {before_number} was changed or put there after this one was written; go back to the file as it was."
+            f"Line {before_number} was changed, or lines were put in or taken out here; go back to the file as it was."
         )
     return Problem(code="chain_broken", message=message, fix=fix, line=number, seq=event.seq, field="prev")

@@ -242,6 +242,25 @@ def test_a_missing_newline_is_written_first(path: Path) -> None:
     assert list(path.parent.glob("*.torn-*")) == []
 
 
+@pytest.mark.parametrize(
+    ("last", "code"),
+    [
+        (b'{"seq": 3, "kind": "gaol"}', "unknown_kind"),
+        (b'{"seq": 3, "kind": "gaol"}\n', "unknown_kind"),
+        (b'{"seq": 3\n', "not_json"),
+        (b"\n", "not_json"),
+        (b'{"seq": 3, "kind": "remark", "text": "\xff"}\n', "not_utf8"),
+        (b'{"seq": 3, "kind": "remark", "text": "x"}\r\n', "crlf"),
+    ],
+)
+def test_nothing_follows_a_last_line_that_is_no_event(path: Path, last: bytes, code: str) -> None:
+    """A line that has its newline or is whole was not left by a crash: it is never repaired silently."""
+    before = path.read_bytes() + last
+    path.write_bytes(before)
+    assert refusal(lambda: append(path, [GOAL])) == [code]
+    assert path.read_bytes() == before
+
+
 def test_torn_bytes_are_moved_beside_the_log(path: Path) -> None:
     """They are never deleted, and an earlier file of torn bytes is never written over."""
     for number, torn in enumerate([b'{"seq": 3, "kind": "go', b"\x00\x00\xff"], 1):

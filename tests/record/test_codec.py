@@ -123,6 +123,12 @@ def test_each_wrong_item_of_a_list_is_named() -> None:
     ]
 
 
+def test_settings_are_an_object() -> None:
+    """The header's settings and the ruleset that is pinned are objects, whatever is in them."""
+    data = event_to_dict(header()) | {"settings": [], "pinned": "adult"}
+    assert refusal(data) == [("wrong_type", "settings"), ("wrong_type", "pinned")]
+
+
 def test_an_unknown_field_is_refused() -> None:
     """A field that the format does not have is an error, never ignored."""
     assert refusal(GOAL | {"scorrer": "7"}) == [("unknown_field", "scorrer")]

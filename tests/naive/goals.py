@@ -83,7 +83,7 @@ def goal_of_call(g: Game, call: Call) -> Goal | None:
     """The goal at this stoppage that a delayed call belongs to: the last against its side."""
     against = [goal for goal in g.goals_here if goal.team != call.team and goal.touches]
     if not against:
-        if g.goals_here:
+        if any(goal.team == call.team for goal in g.goals_here):
             g.count("delayed: served, call on the side that scores")
         return None
     return against[-1]

@@ -13,7 +13,7 @@ from .context import EntryContext
 from .grammar import Slot
 from .penalties import read_parts, write_parts
 from .texts import read_text, write_text
-from .tokens import Cursor, NotUnderstood
+from .tokens import Cursor, NotUnderstood, quote
 from .values import GOALIE, INT, JSON, MINUTES, NUMBER, NUMBERS, READING, SEQ, Value
 from .words import FILLERS, NET_EMPTY, TEAMS, TO_COME
 
@@ -48,9 +48,17 @@ def _read_label(cursor: Cursor) -> str:
     text = read_text(cursor, sentence=False, ends=lambda here: here.word() in FILLERS["because"])
     words = [word.word for word in cursor.tokens[start + 1 : cursor.position - 1]]
     if token and not token.quoted and not set(words).isdisjoint(FIELDS):
-        cursor.position = start
-        cursor.fail("the text in quotes, because it has the name of a field in it", code="entry_quote")
+        end, cursor.position = cursor.position, start
+        tries = [_quoted(cursor, words.index(word) + 1) for word in words if word in FIELDS]
+        tries.append(_quoted(cursor, end - start))
+        cursor.fail("the text in quotes, because it has the name of a field in it", tries, code="entry_quote")
     return text
+
+
+def _quoted(cursor: Cursor, count: int) -> str:
+    """The entry with the next `count` words in quotes."""
+    last = cursor.tokens[cursor.position + count - 1]
+    return cursor.with_here(quote(cursor.source[cursor.offset : last.end]), instead_of=count)
 
 
 _TEXT = Value(_read_label, lambda text: write_text(text, frozenset({*FIELDS, "because", TO_COME})))

@@ -10,12 +10,12 @@ from typing import Any
 import attrs
 
 from ...timeline.events import GameOpened, Shot
-from ...timeline.problems import ProblemsFound
-from ...timeline.record.codec import event_from_dict, event_to_dict
+from ...timeline.record import event_to_dict
+from .door import event_of
 from .grammar import Slot
 from .texts import read_text
-from .tokens import Cursor, NotUnderstood, quote, read_json
-from .values import COUNT, INT, KNOWN_NUMBER, NUMBER, SEQ, SIGNED_LIST, Value, is_number, write_seq
+from .tokens import Cursor, quote, read_json
+from .values import COUNT, INT, KNOWN_NUMBER, NUMBER, SEQ, SIGNED_LIST, Value, is_number, last_entry, write_seq
 from .words import FILLERS
 
 __all__ = ["LAST", "OPENING", "SHOTS", "SIDES", "SIGNED", "SITTING"]
@@ -73,12 +73,10 @@ def _sitting_with(cursor: Cursor) -> int:
 
 
 def _read_opening(cursor: Cursor) -> Mapping[str, Any]:
-    start = cursor.offset
+    if cursor.word()[:1] != "{":
+        cursor.fail("the game as a JSON object", code="entry_json")
     data = read_json(cursor, "the game as a JSON object")
-    try:
-        opened = event_from_dict({**data, "seq": 1, "kind": GameOpened.kind})
-    except (ProblemsFound, TypeError) as wrong:
-        raise NotUnderstood(start, f"the game as the log has it ({wrong})", code="entry_json") from None
+    opened = event_of({**data, "kind": GameOpened.kind})
     fields = {attribute.name: getattr(opened, attribute.name) for attribute in attrs.fields(type(opened))}
     return {name: value for name, value in fields.items() if name != "seq" and value is not None}
 
@@ -96,15 +94,9 @@ def _read_signed(cursor: Cursor) -> str | tuple[str, ...]:
     return read_text(cursor, sentence=False)
 
 
-def _last(cursor: Cursor) -> int:
-    if cursor.context.last_seq is None:
-        cursor.fail("an entry before this one; there is none yet", code="entry_target")
-    return cursor.context.last_seq
-
-
 _OPEN: Mapping[str, tuple[str, ...]] = {"released": ("open",), "ruling": ()}
 
-LAST = Slot(lambda cursor: {"target": _last(cursor)}, lambda event: [])
+LAST = Slot(lambda cursor: {"target": last_entry(cursor)}, lambda event: [])
 """The entry before, without a word for it."""
 OPENING = Slot(_read_opening, _write_opening)
 """The game as a JSON object."""

@@ -128,7 +128,7 @@ def _read_one(cursor: Cursor, grammar: Grammar, found: dict[str, Any]) -> None:
     else:
         chosen, length = option
         if chosen.field in found:
-            cursor.fail(f"{chosen.field} once only")
+            cursor.fail(f"{chosen.phrases[0]} once only")
         cursor.skip(length)
         found[chosen.field] = chosen.read(cursor)
 

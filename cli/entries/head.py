@@ -106,7 +106,7 @@ def teams_at(cursor: Cursor) -> list[tuple[Team, int]]:
     found = listed + [each for each in named if each not in listed]
     if found or not cursor.word() or _verb(cursor)[0]:
         return found
-    return [(team, 1) for team, _ in dict.fromkeys(beginnings(cursor.word(), cursor.context))]
+    return [(team, 1) for team in dict.fromkeys(team for team, _ in beginnings(cursor.word(), cursor.context))]
 
 
 def beginnings(word: str, context: EntryContext) -> list[tuple[Team, str]]:

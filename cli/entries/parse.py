@@ -4,12 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
-from attrs import evolve
-
 from ...timeline.events import KINDS, Event
-from ...timeline.problems import ProblemsFound
-from ...timeline.record.codec import event_from_dict, event_to_dict
 from .context import Entry, EntryContext, EntryProblem
+from .door import checked
 from .grammar import Grammar, read_fields
 from .head import Head, heads, read_when
 from .kinds import find_grammars
@@ -40,7 +37,7 @@ def _read(text: str, context: EntryContext) -> Entry:
     when = read_when(cursor)
     events, failures = _every_reading(cursor, when)
     if not events:
-        raise max(failures, key=lambda failure: failure.offset) if failures else no_verb(cursor)
+        raise max(failures, key=_how_far) if failures else no_verb(cursor)
     check_not_past(text, events[0], when, context)
     if len(events) > 1:
         tries = [print_entry(event, context) for event in events]
@@ -62,39 +59,39 @@ def _every_reading(cursor: Cursor, when: Head) -> tuple[list[Event], list[NotUnd
     return events, failures
 
 
+def _how_far(failure: NotUnderstood) -> tuple[bool, int]:
+    return isinstance(failure, Refused), failure.offset
+
+
 def _event(cursor: Cursor, head: Head) -> Event:
     cursor.position, cursor.team = head.fields_begin, head.team
     grammar = _grammar(cursor, head)
     try:
-        fields = read_fields(cursor, grammar)
-        period, clock = when_of(cursor.source, head, grammar.kind, cursor.context)
+        return checked(_built(cursor, head, grammar))
     except NotUnderstood as failure:
         failure.example = grammar.example
         raise
+
+
+def _built(cursor: Cursor, head: Head, grammar: Grammar) -> Event:
+    fields = read_fields(cursor, grammar)
+    period, clock = when_of(cursor.source, head, grammar.kind, cursor.context)
     if grammar.team:
         fields["team"] = head.team
     if period is not None:
         fields.update(period=period, clock=clock)
-    return _checked(KINDS[grammar.kind](seq=0, **fields))
+    return KINDS[grammar.kind](seq=0, **fields)
 
 
 def _grammar(cursor: Cursor, head: Head) -> Grammar:
     """The grammar of the verb, with or without a team as it was written."""
-    for grammar in find_grammars(head.verb):
+    grammars = find_grammars(head.verb)
+    for grammar in grammars:
         if grammar.team is (head.team is not None):
             return grammar
-    raise team_missing(cursor, head) if head.team is None else team_too_much(cursor, head)
-
-
-def _checked(event: Event) -> Event:
-    """`event`, when the log's own door would let it in."""
-    try:
-        event_from_dict(event_to_dict(evolve(event, seq=1)))
-    except ProblemsFound as found:
-        first = found.problems[0]
-        message = f"{first.field}: {first.message}" if first.field else first.message
-        raise Refused(message, "entry_value", remedy=first.fix) from None
-    return event
+    failure = team_missing(cursor, head) if head.team is None else team_too_much(cursor, head)
+    failure.example = grammars[0].example
+    raise failure
 
 
 def _that_can_be_read(tries: Iterable[str], context: EntryContext) -> Iterable[str]:

@@ -112,7 +112,9 @@ def _read_infraction(cursor: Cursor) -> str:
 
 def _refuse_slips(cursor: Cursor, end: int, text: str) -> None:
     if _phrase(_pieces(cursor), 0)[1]:
-        tries = [*_joined(cursor), cursor.with_here(quote(text), instead_of=end - cursor.position)]
+        tries = list(_joined(cursor))
+        if not cursor.word().isdecimal():
+            tries.append(cursor.with_here(quote(text), instead_of=end - cursor.position))
         cursor.fail("a further part joined by +, or in quotes what the penalty is for", tries, "entry_ambiguous")
     start = cursor.position
     while cursor.position < end:

@@ -29,7 +29,8 @@ def fix_of(offers: tuple[str, ...], wrong: NotUnderstood) -> str:
     """What to write instead; an example of the kind where nothing likely can be read."""
     if offers:
         return f"Write: {', or: '.join(offers)}"
-    return wrong.remedy if isinstance(wrong, Refused) else f"For example: {wrong.example or _EXAMPLE}"
+    remedy = wrong.remedy if isinstance(wrong, Refused) else ""
+    return remedy or f"For example: {wrong.example or _EXAMPLE}"
 
 
 def no_verb(cursor: Cursor) -> NotUnderstood:
@@ -38,9 +39,9 @@ def no_verb(cursor: Cursor) -> NotUnderstood:
     cursor.skip(teams[0][1] if teams else 0)
     known = [word for words in VERBS.values() for word in words if len(word) > SHORT_FORM]
     near = MEANT.get(cursor.word()) or difflib.get_close_matches(cursor.word(), known, 3)
-    expected = "what happened" if teams else "home, away or a team's name, then what happened"
+    expected = "what happened, such as" if teams else "home, away or a team's name, and what happened, such as"
     usual = ", ".join(VERBS[verb][0] for verb in _USUAL)
-    return NotUnderstood(cursor.offset, f"{expected}: {usual} …", [cursor.with_here(word, 1) for word in near])
+    return NotUnderstood(cursor.offset, f"{expected} {usual}", [cursor.with_here(word, 1) for word in near])
 
 
 def team_missing(cursor: Cursor, head: Head) -> NotUnderstood:
@@ -49,12 +50,11 @@ def team_missing(cursor: Cursor, head: Head) -> NotUnderstood:
     cursor.position = head.verb_begins
     names = [name for _, name in beginnings(cursor.word(), cursor.context)]
     tries = [f"{when}{team} {rest}" for team in ("home", "away")] + [cursor.with_here(name, 1) for name in names]
-    return NotUnderstood(
-        head.when_ends, f"home, away or a team's name before {VERBS[head.verb][0]}", tries, "entry_team"
-    )
+    verb = VERBS[head.verb][0]
+    return Refused(f"The team is missing: home, away or a team's name stands before {verb}.", "entry_team", tries)
 
 
 def team_too_much(cursor: Cursor, head: Head) -> NotUnderstood:
     """The verb wants no team."""
     without = cursor.source[: head.when_ends] + cursor.source[cursor.tokens[head.verb_begins].start :]
-    return NotUnderstood(head.when_ends, f"no team before {VERBS[head.verb][0]}", [without], "entry_team")
+    return Refused(f"No team stands before {VERBS[head.verb][0]}.", "entry_team", [without])

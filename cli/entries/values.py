@@ -10,7 +10,7 @@ from typing import Any
 from attrs import frozen
 
 from .readings import read_length, read_reading, write_reading
-from .tokens import Cursor, quote, read_json
+from .tokens import Cursor, Refused, quote, read_json
 from .words import CHOICES, NET_EMPTY, TO_COME
 
 __all__ = [
@@ -29,6 +29,7 @@ __all__ = [
     "Value",
     "choice",
     "is_number",
+    "last_entry",
     "write_seq",
 ]
 
@@ -97,11 +98,16 @@ def _read_goalie(cursor: Cursor) -> str | None:
 
 def _read_seq(cursor: Cursor) -> int:
     if cursor.word() == "last":
-        if cursor.context.last_seq is None:
-            cursor.fail("an entry before this one; there is none yet", code="entry_target")
         cursor.skip()
-        return cursor.context.last_seq
+        return last_entry(cursor)
     return int(_matched(cursor, _SEQ, "the number of an entry, such as 23, or last", "entry_target"))
+
+
+def last_entry(cursor: Cursor) -> int:
+    """The entry before this one."""
+    if cursor.context.last_seq is None:
+        raise Refused("There is no entry before this one.", "entry_target", remedy="Nothing has to be put right yet.")
+    return cursor.context.last_seq
 
 
 def write_seq(seq: int) -> str:
@@ -145,7 +151,7 @@ def choice(field: str) -> Value:
         for value, phrases in words.items():
             if cursor.accept(phrases):
                 return value
-        cursor.fail(" or ".join(words), [cursor.with_here(value) for value in words])
+        cursor.fail(", ".join(words), [cursor.with_here(value) for value in words])
 
     return Value(read, str)
 

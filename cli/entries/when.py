@@ -7,7 +7,7 @@ from ...timeline.events import WHEN, Event
 from .context import EntryContext
 from .head import Head
 from .printing import is_late
-from .tokens import NotUnderstood, Refused
+from .tokens import Refused
 
 __all__ = ["check_not_past", "when_of"]
 
@@ -18,7 +18,7 @@ def when_of(text: str, head: Head, kind: str, context: EntryContext) -> When:
     """Period and reading of an entry of `kind`; the period is that of the entry before where none is written."""
     needed = WHEN[kind]
     if needed == "never" and (head.period or head.clock):
-        raise NotUnderstood(0, "no period and no reading", [text[head.when_ends :]], "entry_reading")
+        raise Refused("No period and no reading stand before open.", "entry_reading", [text[head.when_ends :]])
     if needed == "never" or (needed == "optional" and head.period is None and head.clock is None):
         return None, None
     period = head.period or context.period
@@ -46,7 +46,7 @@ def _usual_reading(kind: str, period: int, context: EntryContext) -> str | None:
     return None
 
 
-def _no_reading(text: str, head: Head, kind: str, period: int, context: EntryContext) -> NotUnderstood:
+def _no_reading(text: str, head: Head, kind: str, period: int, context: EntryContext) -> Refused:
     played = context.played if period == context.period else 0
     likely = [context.reading(period, played)]
     if kind == "period_end":
@@ -56,7 +56,11 @@ def _no_reading(text: str, head: Head, kind: str, period: int, context: EntryCon
         tries = [" ".join(part for part in (lead, reading, rest) if part) for reading in likely]
     else:
         tries = [f"{'late ' if head.late else ''}{period} {reading} {rest}" for reading in likely]
-    return NotUnderstood(head.when_ends, "the reading", tries, "entry_reading")
+    if WHEN[kind] == "optional":
+        tries.append(rest)
+    now = context.reading(context.period, context.played)
+    message = f"The reading is missing; the entry before stands at {now} of period {context.period}."
+    return Refused(message, "entry_reading", tries)
 
 
 def _check_in_period(text: str, head: Head, period: int, context: EntryContext) -> None:

@@ -14,7 +14,7 @@ from .grammar import Slot
 from .penalties import read_parts, write_parts
 from .texts import read_text, write_text
 from .tokens import Cursor, NotUnderstood, quote
-from .values import GOALIE, INT, JSON, MINUTES, NUMBER, NUMBERS, READING, SEQ, Value
+from .values import GOALIE, INT, JSON, LENGTH, MINUTES, NUMBER, NUMBERS, READING, SEQ, Value
 from .words import FILLERS, NET_EMPTY, TEAMS, TO_COME
 
 __all__ = ["CHANGES_SLOT"]
@@ -45,7 +45,7 @@ def _read_label(cursor: Cursor) -> str:
     """A text to ``because`` or the end; a field's name inside it may begin another change, so it must be quoted."""
     start = cursor.position
     token = cursor.peek()
-    text = read_text(cursor, sentence=False, ends=lambda here: here.word() in FILLERS["because"])
+    text = read_text(cursor, sentence=True, ends=lambda here: here.word() in FILLERS["because"])
     words = [word.word for word in cursor.tokens[start + 1 : cursor.position - 1]]
     if token and not token.quoted and not set(words).isdisjoint(FIELDS):
         end, cursor.position = cursor.position, start
@@ -69,6 +69,7 @@ _PARTS = Value(lambda cursor: list(read_parts(cursor)), write_parts)
 
 _VALUES: tuple[tuple[Value, str], ...] = (
     (READING, "clock to"),
+    (LENGTH, "announced"),
     (INT, "period count home away goals shots saves"),
     (SEQ, "after ends penalty target"),
     (NUMBER, "player scorer served_by number was"),
@@ -80,7 +81,7 @@ _VALUES: tuple[tuple[Value, str], ...] = (
     (MINUTES, "minutes"),
     (
         _TEXT,
-        "by note recorded_at reason infraction rule staff announced cause result name position letter status where "
+        "by note recorded_at reason infraction rule staff cause result name position letter status where "
         "source text outcome signed ruleset date start rink competition game",
     ),
     (JSON, "settings pinned officials format changes"),

@@ -280,3 +280,10 @@ def test_an_entry_says_whether_it_is_late() -> None:
 def test_amending_with_an_equals_sign() -> None:
     """`field=value`, as on the command line, is the same as the two words."""
     assert entered("amend 23 clock=9:15 scorer=17") == entered("amend 23 clock 9:15 scorer 17")
+
+
+def test_amending_a_text_and_more() -> None:
+    """A quoted text is followed by further changes; behind `because` stand the amendment's own reason and fields."""
+    event = entered('amend 23 infraction "hooking" clock 9:15 announced 2 because misread by "Kim"')
+    changes = {"infraction": "hooking", "clock": "9:15", "announced": "2:00"}
+    assert event == Amend(seq=0, target=23, changes=changes, reason="misread", by="Kim")

@@ -19,7 +19,7 @@ BROKEN: dict[str, dict[str, Any]] = tomllib.loads(DATA.read_text(encoding="utf-8
 def test_the_words_of_each_refusal(name: str) -> None:
     """A refusal says what was understood, what was not, what was expected, and what could be written instead."""
     case = BROKEN[name]
-    changes = {
+    changes: dict[str, Any] = {
         key: tuple(value) if isinstance(value, list) else value for key, value in case.get("changes", {}).items()
     }
     problem = refused(case["entry"], **changes)

@@ -14,7 +14,7 @@ from attrs import frozen
 from .events import GameOpened, PenaltyAssessed
 from .fold.changes import Change, PartStarted, PlayResumed
 from .fold.state import GameState
-from .fold.step import advance, advance_in_stoppage, begin, begin_next_period, if_play_resumed, step
+from .fold.step import advance, advance_in_stoppage, begin, begin_next_period, if_play_resumed, play_resumed, step
 from .moment import Moment, PeriodSpan, moment_at
 from .rules import Ruleset
 from .script.placed import Placed
@@ -45,10 +45,21 @@ class FoldedGame:
         """The state after the last event."""
         return self.states[-1] if self.states else self.opening
 
-    @cached_property
+    @property
     def standing(self) -> GameState:
         """The last state as the board shows it: in a stoppage as if play resumed now, after the end of the game as it is."""
-        return self.last if self.last.ice.over else if_play_resumed(self.last, self.rules)
+        return self._standing[0]
+
+    @property
+    def pending_changes(self) -> tuple[Change, ...]:
+        """What would change if play resumed now: the settlement of what was called since the last whistle."""
+        return self._standing[1]
+
+    @cached_property
+    def _standing(self) -> tuple[GameState, tuple[Change, ...]]:
+        if self.last.ice.over or self.last.in_play:
+            return self.last, ()
+        return play_resumed(self.last, self.rules)
 
     def all_changes(self) -> Iterator[Change]:
         """Every change, in game order."""

@@ -170,11 +170,13 @@ def whistle(g: Game) -> None:
 
 
 def stand_in_not_needed(g: Game, chain: Chain) -> None:
-    """At a stoppage: a ruling ended the rest, so the stand-in leaves and the player sits for the clock time."""
+    """A ruling ended the rest: the stand-in leaves at a stoppage, and the player sits for the clock time from now on."""
     if chain.stand_in is not None and not needs_stand_in(g, chain):
         g.count("stand-in: need goes away")
         seat, chain.stand_in = chain.stand_in, None
-        report(g, chain.team, seat, "at stoppage")
+        leaves_at_stoppage(g, chain.team, seat)
+        if chain.seat is not None:
+            chain.seat.seqs |= {p.seq for p in chain.clock_left()}
 
 
 def ruling(g: Game, seq: int) -> None:
@@ -227,7 +229,7 @@ def rest_ended(g: Game, chain: Chain) -> None:
     if not chain.todo() or (chain.stand_in is not None and needs_stand_in(g, chain)):
         seat, chain.seat = chain.seat, None
         leaves_at_stoppage(g, chain.team, seat)
-    elif not g.playing:
+    else:
         stand_in_not_needed(g, chain)
 
 

@@ -4,7 +4,7 @@ from typing import Any
 
 from .box import forget_finished, report
 from .goals import delayed_call, goal_of_call
-from .state import MINORS, Call, Game, Key, Piece
+from .state import MINORS, Call, Game, Key, Piece, Seat
 
 NTH = {"always": 1, "second": 2, "third": 3}
 
@@ -124,4 +124,6 @@ def end_owed_time(g: Game, call: Call) -> None:
         if seat is not None and chain.key[0] == "goalkeeper":
             g.count("goalkeeper: second team-mate released by the ejection")
             report(g, call.team, seat, "at stoppage")
+        if chain.clock_left() and chain.stand_in is None:
+            chain.stand_in = Seat(None, "stand-in", {p.seq for p in chain.clock_left()})
     forget_finished(g)

@@ -23,10 +23,20 @@ def seat_people(g: Game, chain: Chain) -> None:
         return
     if chain.seat is None:
         goalkeeper = chain.key[0] == "goalkeeper"
-        chain.seat = Seat(None, "stand-in") if goalkeeper else Seat(chain.owner, "player")
+        chain.seat = Seat(named_for_goalkeeper(g, chain), "stand-in") if goalkeeper else Seat(chain.owner, "player")
         if goalkeeper:
             g.count("goalkeeper: second team-mate for off-the-clock time")
+    if chain.key[0] == "goalkeeper" and chain.seat.who is not None and is_penalized(g, chain, chain.seat.who):
+        chain.seat.who = None
     chain.seat.seqs |= {p.seq for p in (off if need else clock + off)}
+
+
+def named_for_goalkeeper(g: Game, chain: Chain) -> str | None:
+    """Where a goalkeeper owes nothing on the clock, the one who was named sits for what is off it."""
+    if any(p.category == "clock" for p in chain.pieces):
+        return None
+    names = [p.served_by for p in chain.pieces if p.served_by and not is_penalized(g, chain, p.served_by)]
+    return names[0] if names else None
 
 
 def seat_stand_in(g: Game, chain: Chain, clock: list[Piece]) -> None:

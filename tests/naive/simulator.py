@@ -187,7 +187,7 @@ def fate(shares: list[Piece]) -> str:
     """One word for a part; of a part in two shares, that of the one not finished or finished last."""
     live = [p for p in shares if p.fate is None]
     if not live:
-        return str(max(shares, key=lambda p: p.end or 0).fate)
+        return str(max(shares, key=lambda p: (p.end or 0, p.category == "offset")).fate)
     piece = next((p for p in live if p.running), live[0])
     if piece.running:
         return "offset" if piece.category == "offset" else "running"

@@ -2,13 +2,11 @@
 
 from __future__ import annotations
 
-from attrs import evolve
-
 from ..events import PartKind, PenaltyAssessed
 from .chains import key_of
 from .changes import Fate, PartEnded, PenaltyCalled
 from .draft import Draft, SideDraft
-from .ejections import count_against
+from .ejections import count_against, out_at_once
 from .goals import first_minor_washed_out
 from .release import withdraw_returns
 from .rulebook import GAME_MISCONDUCT, PENALTY_SHOT, RECORDED, STAFF, WASHED_OUT, Rule
@@ -37,12 +35,14 @@ def assess(draft: Draft, call: PenaltyAssessed) -> None:
 
 def _parts_not_served(draft: Draft, call: PenaltyAssessed) -> dict[int, tuple[Fate, Rule]]:
     """The indexes of the parts that nobody serves, with what becomes of each and why."""
+    settled: dict[int, tuple[Fate, Rule]] = {}
     if call.staff is not None:
-        return {index: ("unserved", STAFF) for index, kind in enumerate(call.parts) if kind != "bench_minor"}
-    settled: dict[int, tuple[Fate, Rule]] = {
-        index: ("served", GAME_MISCONDUCT) for index, kind in enumerate(call.parts) if kind == "game_misconduct"
-    }
-    minors = [index for index, kind in enumerate(call.parts) if kind in _MINORS]
+        settled.update({index: ("unserved", STAFF) for index, kind in enumerate(call.parts) if kind != "bench_minor"})
+    else:
+        settled.update(
+            {index: ("served", GAME_MISCONDUCT) for index, kind in enumerate(call.parts) if kind == "game_misconduct"}
+        )
+    minors = [index for index, kind in enumerate(call.parts) if kind in _MINORS and index not in settled]
     if call.penalty_shot and minors:
         settled[minors.pop(0)] = ("replaced by penalty shot", PENALTY_SHOT)
     washed = first_minor_washed_out(draft, call, minors)
@@ -69,6 +69,7 @@ def _wait_for_play(draft: Draft, side: SideDraft, call: PenaltyAssessed, settled
                 keeper and not bench,
                 call.on_clock,
                 late,
+                call.player is None and not bench and out_at_once(draft, call.parts),
                 Part(call.seq, index, kind, length, length, server=server),
             )
         )
@@ -84,29 +85,10 @@ def _is_late(draft: Draft) -> bool:
 def _against_player(
     draft: Draft, side: SideDraft, call: PenaltyAssessed, player: str, settled: dict[int, tuple[Fate, Rule]]
 ) -> None:
-    """The player stays in the box, counts the penalty, and sits for nobody else."""
+    """The player stays in the box, and the penalty counts against him."""
     washed = [index for index, (fate, _) in settled.items() if fate == "washed out"]
     if len(settled) < len(call.parts) or "game_misconduct" in call.parts:
         withdraw_returns(draft, side, player)
-    _new_stand_ins(draft, side, player)
     counts = len(washed) < len(call.parts) or draft.rules.ejection.counts_washed_out
     given: list[PartKind] = [kind for index, kind in enumerate(call.parts) if index not in washed]
     count_against(draft, side, player, given, counts_as_penalty=counts)
-
-
-def _new_stand_ins(draft: Draft, side: SideDraft, player: str) -> None:
-    """Where `player` sat, or was to sit, for somebody else, a team-mate not named does now."""
-    for chains in (side.slots, side.queue):
-        for at, chain in enumerate(chains):
-            if any(part.server == player for part in chain.clock):
-                chains[at] = _with_unnamed_stand_in(chain, player)
-    for at, call in enumerate(draft.calls):
-        if call.team == side.team and call.part.server == player and call.player != player:
-            draft.calls[at] = evolve(call, part=evolve(call.part, server=""))
-
-
-def _with_unnamed_stand_in(chain: Chain, player: str) -> Chain:
-    return evolve(
-        chain,
-        clock=tuple(evolve(part, server="") if part.server == player else part for part in chain.clock),
-    )

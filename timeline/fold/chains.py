@@ -9,17 +9,29 @@ from attrs import evolve
 from .changes import Fate, PartEnded, PartStarted, PartSuspended
 from .draft import Draft, SideDraft
 from .rulebook import SUSPENDED, TIME_STARTS, Rule
-from .state import Called, Chain, ChainKey, Part
+from .state import Called, Chain, ChainKey, Part, merged
 
-__all__ = ["end_part", "extended", "new_chain", "start", "suspend", "without_penalty"]
+__all__ = [
+    "end_part",
+    "extended",
+    "key_of",
+    "named_stand_ins",
+    "new_chain",
+    "penalties_of",
+    "start",
+    "suspend",
+    "without_penalty",
+    "without_stand_in",
+]
 
 
-def serving_order(part: Part) -> tuple[bool, bool, int, int]:
-    """The begun part first, then majors and matches, then minors, each in order of assessment.
+
+def serving_order(part: Part, now: int) -> tuple[bool, bool, int, int]:
+    """The part begun by `now` first, then majors and matches, then minors, each in order of assessment.
 
     Source: IIHF 2022/23 Table 14, example B1; NHL Official Rules 26.
     """
-    return (not part.begun, part.is_minor, part.penalty, part.index)
+    return (not part.has_begun(now), part.is_minor, part.penalty, part.index)
 
 
 def new_chain(call: Called, ejected: bool) -> Chain:
@@ -27,28 +39,50 @@ def new_chain(call: Called, ejected: bool) -> Chain:
     return Chain(call.key, call.player, call.keeper, ejected)
 
 
-def extended(chain: Chain, clock: Iterable[Part], offset: Iterable[Part], misconduct: Iterable[Part]) -> Chain:
-    """`chain` with new parts put in at their places."""
+def extended(
+    chain: Chain, now: int, clock: Iterable[Part], offset: Iterable[Part], misconduct: Iterable[Part]
+) -> Chain:
+    """`chain` with new parts put in at their places.
+
+    A player who sat alone for time on the clock, and for whom a stand-in takes it over now, has sat for those penalties too.
+    """
     clock, offset, misconduct = tuple(clock), tuple(offset), tuple(misconduct)
-    return Chain(
+    if chain.keeper and clock:  # the one named sits for the clock, somebody not named for the rest
+        offset, misconduct = (tuple(evolve(part, server=None) for part in parts) for parts in (offset, misconduct))
+    longer = Chain(
         chain.key,
         chain.player,
         chain.keeper,
         chain.ejected,
-        tuple(sorted(chain.clock + clock, key=serving_order)),
-        tuple(sorted(chain.offset + offset, key=serving_order)),
-        tuple(sorted(chain.misconduct + misconduct, key=serving_order)),
-        _with_penalties(chain.on_penalties, clock),
-        _with_penalties(chain.off_penalties, offset + misconduct),
+        _in_order(chain.clock + clock, now),
+        _in_order(chain.offset + offset, now),
+        tuple(sorted(chain.misconduct + misconduct, key=lambda part: part.order)),
+        merged(chain.on_penalties, tuple(part.penalty for part in clock)),
+        merged(chain.off_penalties, tuple(part.penalty for part in offset + misconduct)),
+        chain.servers,
     )
+    if chain.clock and not chain.needs_stand_in and longer.needs_stand_in and not longer.ejected:
+        sat_for = merged(longer.off_penalties, chain.on_penalties) if longer.off_the_clock else ()
+        return evolve(longer, on_penalties=penalties_of(longer.clock), off_penalties=sat_for)
+    return longer
 
 
-def _with_penalties(known: tuple[int, ...], parts: tuple[Part, ...]) -> tuple[int, ...]:
-    return tuple(dict.fromkeys(known + tuple(part.penalty for part in parts)))
+def penalties_of(parts: tuple[Part, ...]) -> tuple[int, ...]:
+    """The penalties that `parts` are of."""
+    return merged((), tuple(part.penalty for part in parts))
 
 
-def start(draft: Draft, side: SideDraft, chain: Chain, rule: Rule = TIME_STARTS) -> Chain:
-    """`chain` with its first part running from now on, if it does not run already."""
+def _in_order(parts: tuple[Part, ...], now: int) -> tuple[Part, ...]:
+    return tuple(sorted(parts, key=lambda part: serving_order(part, now)))
+
+
+def start(
+    draft: Draft, side: SideDraft, chain: Chain, rule: Rule = TIME_STARTS, *, at_stoppage: bool = False
+) -> Chain:
+    """`chain` with its first part running from now on, if it does not run already.
+
+    `at_stoppage` if a goal, a ruling or a freed slot starts it in a stoppage, so that it has begun at once.
+    """
     for name in ("clock", "offset", "misconduct"):
         parts: tuple[Part, ...] = getattr(chain, name)
         if not parts:
@@ -56,7 +90,7 @@ def start(draft: Draft, side: SideDraft, chain: Chain, rule: Rule = TIME_STARTS)
         part = parts[0]
         if part.ends_at is not None:
             return chain
-        started = part.started(draft.now)
+        started = part.started(draft.now, at_stoppage)
         draft.changes.append(
             PartStarted(
                 draft.now,
@@ -75,21 +109,37 @@ def start(draft: Draft, side: SideDraft, chain: Chain, rule: Rule = TIME_STARTS)
 
 
 def suspend(draft: Draft, side: SideDraft, chain: Chain) -> Chain:
-    """`chain` with the part that ran off the clock standing still.
+    """`chain` with everything that runs and does not stand first standing still.
 
     Source: IIHF 2018-22, delayed penalties, situation 1.
     """
-    for name in ("offset", "misconduct"):
+    first = next(iter(chain.clock + chain.off_the_clock), None)
+    changed: dict[str, tuple[Part, ...]] = {}
+    for name in ("clock", "offset", "misconduct"):
         parts: tuple[Part, ...] = getattr(chain, name)
-        if parts and parts[0].ends_at is not None:
-            part = parts[0].suspended(draft.now)
-            draft.changes.append(
-                PartSuspended(
-                    draft.now, draft.period, draft.seq, SUSPENDED, side.team, part.penalty, part.index, part.left
-                )
-            )
-            return evolve(chain, **{name: (part, *parts[1:])})
-    return chain
+        if any(part.ends_at is not None and part is not first for part in parts):
+            changed[name] = tuple(_standing_still(draft, side, part) if part is not first else part for part in parts)
+    return evolve(chain, **changed) if changed else chain
+
+
+def _standing_still(draft: Draft, side: SideDraft, part: Part) -> Part:
+    if part.ends_at is None:
+        return part
+    still = part.suspended(draft.now)
+    draft.changes.append(
+        PartSuspended(
+            draft.now,
+            draft.period,
+            draft.seq,
+            SUSPENDED,
+            side.team,
+            part.penalty,
+            part.index,
+            still.left,
+            still.begun,
+        )
+    )
+    return still
 
 
 def end_part(draft: Draft, side: SideDraft, part: Part, fate: Fate, rule: Rule, seq: int | None = None) -> None:
@@ -111,12 +161,30 @@ def end_part(draft: Draft, side: SideDraft, part: Part, fate: Fate, rule: Rule, 
 
 def without_penalty(chain: Chain, penalty: int) -> tuple[Chain, tuple[Part, ...]]:
     """`chain` without the parts of the penalty with this `seq`, and the parts taken out."""
-    taken = tuple(part for part in chain.clock + chain.offset + chain.misconduct if part.penalty == penalty)
-    kept = [
+    taken = tuple(part for part in chain.clock + chain.off_the_clock if part.penalty == penalty)
+    clock, offset, misconduct = (
         tuple(part for part in parts if part.penalty != penalty)
         for parts in (chain.clock, chain.offset, chain.misconduct)
-    ]
-    return evolve(chain, clock=kept[0], offset=kept[1], misconduct=kept[2]), taken
+    )
+    asked = tuple(part.server for part in chain.clock if part.penalty == penalty and part.server is not None)
+    shorter = evolve(chain, clock=clock, offset=offset, misconduct=misconduct, servers=chain.servers + asked)
+    return shorter, taken
+
+
+def named_stand_ins(chain: Chain) -> tuple[str, ...]:
+    """Everybody who was named to sit for `chain`."""
+    named = (*chain.servers, *(part.server for part in chain.clock + chain.off_the_clock))
+    return tuple(dict.fromkeys(name for name in named if name))
+
+
+def without_stand_in(chain: Chain, player: str) -> Chain:
+    """`chain` with `player` no longer named as the one who sits for it."""
+    clock, offset, misconduct = (
+        tuple(evolve(part, server="") if part.server == player else part for part in parts)
+        for parts in (chain.clock, chain.offset, chain.misconduct)
+    )
+    servers = tuple("" if server == player else server for server in chain.servers)
+    return evolve(chain, clock=clock, offset=offset, misconduct=misconduct, servers=servers)
 
 
 def key_of(seq: int, player: str | None, bench: bool, keeper: bool) -> ChainKey:

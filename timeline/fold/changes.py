@@ -97,12 +97,13 @@ class PartStarted(Change):
 
 @frozen
 class PartSuspended(Change):
-    """A part that ran stands still, with `left` tenths to serve."""
+    """A part that ran stands still, with `left` tenths to serve; not `begun` if it was put aside at the tenth it started."""
 
     team: Team
     penalty: int
     index: int
     left: int
+    begun: bool
 
 
 @frozen

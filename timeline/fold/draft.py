@@ -51,6 +51,7 @@ class SideDraft:
         "score",
         "slots",
         "team",
+        "withdrawn",
     )
 
     def __init__(self, team: Team, side: Side) -> None:
@@ -63,6 +64,7 @@ class SideDraft:
         self.held: list[Sitter] = list(side.held)
         self.finished: list[Sitter] = list(side.finished)
         self.returned: tuple[tuple[int, Sitter], ...] = side.returned
+        self.withdrawn: tuple[tuple[int, Sitter], ...] = side.withdrawn
         self.goalie = side.goalie
         self.keepers = side.keepers
         self.records: Mapping[str, PlayerRecord] = side.records
@@ -78,6 +80,7 @@ class SideDraft:
             tuple(self.held),
             tuple(self.finished),
             self.returned,
+            self.withdrawn,
             self.goalie,
             self.keepers,
             self.records,
@@ -107,10 +110,11 @@ class Draft:
         "changes",
         "closed",
         "ended",
-        "goal",
+        "goals",
         "home",
         "in_play",
         "now",
+        "opened",
         "over",
         "overtime_begun",
         "period",
@@ -140,10 +144,11 @@ class Draft:
         self.home = SideDraft("home", ice.home)
         self.away = SideDraft("away", ice.away)
         self.calls: list[Called] = list(ice.calls)
-        self.goal: GoalContext | None = ice.goal
+        self.goals: tuple[GoalContext, ...] = ice.goals
         self.over = ice.over
         self.closed = ice.closed
         self.overtime_begun = ice.overtime_begun
+        self.opened = ice.opened
         self.strength = ice.strength
 
     def freeze(self) -> GameState:
@@ -159,10 +164,11 @@ class Draft:
             self.away.freeze(),
             self.strength,
             tuple(self.calls),
-            self.goal,
+            self.goals,
             self.over,
             self.closed,
             self.overtime_begun,
+            self.opened,
             self.is_steady(),
         )
         return GameState(self.now, self.in_play, self.whistle, ice)
@@ -189,8 +195,9 @@ class Draft:
         """
         home, away = self.home, self.away
         return (
-            not (self.calls or self.goal or home.held or away.held or home.finished or away.finished)
+            not (self.calls or self.goals or home.held or away.held or home.finished or away.finished)
             and self.used
+            and self.opened
             and not (self.ended or self.over)
             and (self.overtime_begun or self.period <= self.rules.game.periods)
             and self.strength == (home.on_ice, away.on_ice, home.goalie, away.goalie)

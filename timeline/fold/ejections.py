@@ -7,14 +7,14 @@ from collections.abc import Sequence
 from attrs import evolve
 
 from ..events import PartKind
-from .chains import end_part
+from .chains import end_part, penalties_of
 from .changes import Ejected
 from .draft import Draft, SideDraft
 from .release import leave
 from .rulebook import AT_STOPPAGE, EJECTED, EJECTION_ENDS
-from .state import Chain, PlayerRecord
+from .state import Called, Chain, PlayerRecord
 
-__all__ = ["count_against"]
+__all__ = ["count_against", "is_out", "out_at_once"]
 
 _MAJORS_ALLOWED = {"always": 1, "second": 2, "third": 3}
 
@@ -38,6 +38,16 @@ def count_against(
         _end_what_is_owed_off_the_clock(draft, side, player)
 
 
+def out_at_once(draft: Draft, parts: Sequence[PartKind]) -> bool:
+    """Whether one penalty of these parts ends the game of whoever is given it."""
+    return ends_his_game(draft, PlayerRecord(parts.count("major"), parts.count("misconduct"), 1), parts)
+
+
+def is_out(side: SideDraft, call: Called) -> bool:
+    """Whether the player whom `call` is on is out of the game."""
+    return call.out or (call.player is not None and side.record(call.player).ejected_at is not None)
+
+
 def ends_his_game(draft: Draft, record: PlayerRecord, parts: Sequence[PartKind]) -> bool:
     """A match or game misconduct always; a major, misconduct or penalty of the number that the ruleset names."""
     rules = draft.rules.ejection
@@ -56,6 +66,9 @@ def _end_what_is_owed_off_the_clock(draft: Draft, side: SideDraft, player: str) 
 
     Source: IIHF 2018-22, goaltender penalties, situation 1.
     """
+    for call in [call for call in draft.calls if call.is_misconduct and _is_on(call, side, player)]:
+        draft.calls.remove(call)
+        end_part(draft, side, call.part, "ended by ejection", EJECTION_ENDS)
     for chains in (side.slots, side.queue, side.off):
         chains[:] = [
             kept
@@ -64,6 +77,10 @@ def _end_what_is_owed_off_the_clock(draft: Draft, side: SideDraft, player: str) 
         ]
     side.held = [sitter for sitter in side.held if sitter.who != player]
     side.finished = [sitter for sitter in side.finished if sitter.who != player]
+
+
+def _is_on(call: Called, side: SideDraft, player: str) -> bool:
+    return call.team == side.team and call.player == player
 
 
 def _ejected(draft: Draft, side: SideDraft, chain: Chain) -> Chain | None:
@@ -76,4 +93,5 @@ def _ejected(draft: Draft, side: SideDraft, chain: Chain) -> Chain | None:
             leave(draft, side, sitter, "at stoppage", AT_STOPPAGE)
     if not chain.clock:
         return None
-    return evolve(chain, ejected=True, offset=(), misconduct=(), off_penalties=())
+    taken_over = chain.on_penalties if chain.needs_stand_in else penalties_of(chain.clock)
+    return evolve(chain, ejected=True, offset=(), misconduct=(), on_penalties=taken_over, off_penalties=())

@@ -5,6 +5,8 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import Literal
 
+from attrs import evolve
+
 from ..events import Goal, PenaltyAssessed, Team
 from .changes import GoalJudged, GoalStrength
 from .draft import Draft, SideDraft, other
@@ -31,17 +33,18 @@ def score_goal(draft: Draft, team: Team, goal: Goal | None) -> None:
 
     It is judged by the skaters on the ice as play last went on, after what has run out.
     """
+    again = not draft.in_play
     stop(draft, implied=True)
     conceding = draft.side(other(team))
     relation = standing(draft, conceding)
     plain = goal is not None and not goal.awarded
     can_end = plain or _may_end_a_minor(draft, goal)
     ends = goal.ends if goal is not None else None
-    ended = can_end and relation == "short-handed" and end_a_minor(draft, conceding, ends)
+    ended = can_end and relation == "short-handed" and end_a_minor(draft, conceding, ends, again=again)
     if can_end and relation == "power play" and draft.rules.goals.shorthanded_ends_own_minor:
-        end_a_minor(draft, draft.side(team), ends, GOAL_OWN_MINOR)
+        end_a_minor(draft, draft.side(team), ends, GOAL_OWN_MINOR, again=again)
     if can_end:
-        draft.goal = GoalContext(conceding.team, relation, ended, False, draft.seq or 0, ends)
+        remember(draft, GoalContext(conceding.team, relation, ended, False, draft.seq or 0, ends))
     strength: GoalStrength | None = _STRENGTHS[relation] if plain else None
     rule = GOAL_NOTHING if not ended else _choosing_rule(draft)
     draft.changes.append(GoalJudged(draft.now, draft.period, draft.seq, rule, team, strength))
@@ -75,18 +78,32 @@ def standing(draft: Draft, side: SideDraft) -> Relation:
     return "short-handed" if difference < 0 else "level" if difference == 0 else "power play"
 
 
+def remember(draft: Draft, goal: GoalContext) -> None:
+    """Keep the last goal of this stoppage against each side."""
+    draft.goals = (*(one for one in draft.goals if one.conceding != goal.conceding), goal)
+
+
 def end_a_minor(
-    draft: Draft, side: SideDraft, ends: int | None, rule: Rule | None = None, seq: int | None = None
+    draft: Draft,
+    side: SideDraft,
+    ends: int | None,
+    rule: Rule | None = None,
+    seq: int | None = None,
+    *,
+    again: bool = False,
 ) -> bool:
     """End one running minor of `side` that is not half of a lone pair; false if there is none, or the ruleset ends none.
 
+    `again` for a second goal at one reading: what the first one started was not running when it was scored.
     Source: IIHF Table 14; Hockey Canada 4.2.
     """
     which = draft.rules.goals.ends_minor
     candidates = [
         chain
         for chain in side.slots
-        if chain.clock[0].is_minor and not chain.clock[0].lone and chain.clock[0].ends_at is not None
+        if chain.clock[0].is_minor
+        and not chain.clock[0].lone
+        and not (again and chain.clock[0].begun and chain.clock[0].served_at(draft.now) == 0)
     ]
     if not candidates or which == "none":
         return False
@@ -124,14 +141,14 @@ def first_minor_washed_out(draft: Draft, call: PenaltyAssessed, minors: Sequence
     `minors` are the indexes of the call's minors that are to be served. A running minor of a level side may end instead
     (`delayed_call.even` = ``"swap"``), which this carries out. Source: IIHF 2018-22, goal situations; Hockey Canada 4.2, 4.15.
     """
-    goal = draft.goal
-    if goal is None or not call.delayed_call or call.team != goal.conceding or not minors:
+    goal = next((goal for goal in draft.goals if goal.conceding == call.team), None)
+    if goal is None or not call.delayed_call or not minors:
         return None
     if goal.ended or goal.washed or draft.rules.goals.ends_minor == "none":
         return None
     if not _washes(draft, goal):
         return None
-    draft.goal = GoalContext(goal.conceding, goal.relation, False, True, goal.seq, goal.ends)
+    remember(draft, evolve(goal, washed=True))
     return minors[0]
 
 
@@ -143,6 +160,6 @@ def _washes(draft: Draft, goal: GoalContext) -> bool:
     if goal.relation == "short-handed":
         return True
     if rules.even == "swap" and end_a_minor(draft, draft.side(goal.conceding), goal.ends, SWAP, goal.seq):
-        draft.goal = GoalContext(goal.conceding, goal.relation, True, False, goal.seq, goal.ends)
+        remember(draft, evolve(goal, ended=True))
         return False
     return rules.even != "serve"

@@ -11,6 +11,7 @@ from attrs import Factory, frozen
 
 from ..events import Team
 from .draft import Draft, SideDraft
+from .ejections import is_out
 from .state import Called, ChainKey
 
 __all__ = ["Decision", "PartId", "decide"]
@@ -185,9 +186,8 @@ def _cost(
         or (chain is not None and bool(chain.off_the_clock))
         or any(other.key == key and other.team == side.team and other.is_misconduct for other in draft.calls)
     )
-    ejected = call.player is not None and side.record(call.player).ejected_at is not None
     unmet = sum(other.wish is True for other in away) + sum(other.wish is False for other in kept)
-    stand_in = on_the_clock and (ejected or call.keeper or owes_besides)
+    stand_in = on_the_clock and (is_out(side, call) or call.keeper or owes_besides)
     return (unmet, int(on_the_clock), int(stand_in), sum(weights[_id(other)] for other in kept))
 
 

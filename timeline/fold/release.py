@@ -8,12 +8,26 @@ from .rulebook import AT_STOPPAGE, PENALIZED_AGAIN, Rule
 from .rulebook import HELD as HELD_RULE
 from .state import Sitter
 
-__all__ = ["hold", "leave", "release_at_whistle", "time_off_the_clock_is_up", "withdraw_returns"]
+__all__ = [
+    "hold",
+    "leave",
+    "release_at_whistle",
+    "restore_returns",
+    "time_off_the_clock_is_up",
+    "withdraw_returns",
+]
 
 
 def leave(draft: Draft, side: SideDraft, sitter: Sitter, how: How, rule: Rule) -> None:
-    """`sitter` may go back now."""
-    side.returned = (*(entry for entry in side.returned if entry[0] == draft.now), (draft.now, sitter))
+    """`sitter` may go back now, unless he was penalized at this stoppage."""
+    if not draft.in_play and sitter.who is not None and _called_here(draft, side, sitter.who):
+        return
+    recent = draft.now if draft.in_play else draft.whistle
+    side.returned = (*(entry for entry in side.returned if entry[0] >= recent), (draft.now, sitter))
+    _tell_returned(draft, side, sitter, how, rule)
+
+
+def _tell_returned(draft: Draft, side: SideDraft, sitter: Sitter, how: How, rule: Rule) -> None:
     draft.changes.append(
         Returned(
             draft.now,
@@ -28,6 +42,13 @@ def leave(draft: Draft, side: SideDraft, sitter: Sitter, how: How, rule: Rule) -
             how,
         )
     )
+
+
+def _called_here(draft: Draft, side: SideDraft, number: str) -> bool:
+    """Whether `number` has something to serve, or is out of the game, for what was called since the whistle."""
+    if any(call.player == number and call.team == side.team for call in draft.calls):
+        return True
+    return side.record(number).ejected_at is not None
 
 
 def hold(draft: Draft, side: SideDraft, sitter: Sitter, rule: Rule = HELD_RULE) -> None:
@@ -69,15 +90,24 @@ def release_at_whistle(draft: Draft) -> None:
 
 
 def withdraw_returns(draft: Draft, side: SideDraft, number: str) -> None:
-    """`number` was penalized at this stoppage: whoever returned at its tenth under that number did not."""
-    kept = []
-    for tenth, sitter in side.returned:
-        if tenth == draft.whistle and sitter.who == number:
+    """`number` was penalized at this stoppage: whoever returned at it under that number did not."""
+    for entry in side.returned:
+        tenth, sitter = entry
+        if tenth >= draft.whistle and sitter.who == number and entry not in side.withdrawn:
+            side.withdrawn = (*side.withdrawn, entry)
             draft.changes.append(
                 ReturnWithdrawn(
-                    draft.now, draft.period, draft.seq, PENALIZED_AGAIN, side.team, number, sitter.key, sitter.penalties
+                    tenth, draft.period, draft.seq, PENALIZED_AGAIN, side.team, number, sitter.key, sitter.penalties
                 )
             )
-        else:
-            kept.append((tenth, sitter))
-    side.returned = tuple(kept)
+
+
+def restore_returns(draft: Draft, side: SideDraft, number: str) -> None:
+    """What kept `number` in was ruled away at this stoppage: he may go back after all."""
+    if _called_here(draft, side, number):
+        return
+    for entry in side.withdrawn:
+        tenth, sitter = entry
+        if tenth >= draft.whistle and sitter.who == number:
+            _tell_returned(draft, side, sitter, "at stoppage", AT_STOPPAGE)
+    side.withdrawn = tuple(entry for entry in side.withdrawn if entry[1].who != number)

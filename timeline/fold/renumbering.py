@@ -16,7 +16,9 @@ def renumber(draft: Draft, side: SideDraft, was: str, number: str) -> None:
         chains[:] = [_renumbered(chain, was, number) for chain in chains]
     for name in ("held", "finished"):
         setattr(side, name, [evolve(s, who=number) if s.who == was else s for s in getattr(side, name)])
-    side.returned = tuple((at, evolve(s, who=number) if s.who == was else s) for at, s in side.returned)
+    for name in ("returned", "withdrawn"):
+        entries = getattr(side, name)
+        setattr(side, name, tuple((at, evolve(s, who=number) if s.who == was else s) for at, s in entries))
     draft.calls = [
         evolve(
             call,
@@ -41,6 +43,8 @@ def renumber(draft: Draft, side: SideDraft, was: str, number: str) -> None:
 def _renumbered(chain: Chain, was: str, number: str) -> Chain:
     """`chain` under the new number, as its player's or as its stand-in's."""
     clock = tuple(evolve(part, server=number) if part.server == was else part for part in chain.clock)
-    if chain.player == was:
-        return evolve(chain, key=number if chain.key == was else chain.key, player=number, clock=clock)
-    return evolve(chain, clock=clock)
+    servers = tuple(number if server == was else server for server in chain.servers)
+    if chain.player != was:
+        return evolve(chain, clock=clock, servers=servers)
+    key = number if chain.key == was else chain.key
+    return evolve(chain, key=key, player=number, clock=clock, servers=servers)

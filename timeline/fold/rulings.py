@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from attrs import evolve
 
-from .chains import end_part, start, without_penalty
+from .chains import end_part, penalties_of, start, without_penalty
 from .draft import Draft, SideDraft
-from .release import time_off_the_clock_is_up
+from .release import restore_returns, time_off_the_clock_is_up
 from .rulebook import RULING
 from .slots import clock_part_over, off_part_over
 from .state import Chain, Part
@@ -19,6 +19,8 @@ def rule_ended(draft: Draft, side: SideDraft, penalty: int) -> None:
     for call in [call for call in draft.calls if call.part.penalty == penalty and call.team == side.team]:
         draft.calls.remove(call)
         end_part(draft, side, call.part, "ended by ruling", RULING)
+        if call.player is not None:
+            restore_returns(draft, side, call.player)
     for chain in side.chains():
         if any(part.penalty == penalty for part in chain.clock + chain.off_the_clock):
             _end_in_chain(draft, side, chain, penalty)
@@ -28,6 +30,11 @@ def _end_in_chain(draft: Draft, side: SideDraft, chain: Chain, penalty: int) -> 
     """End the parts of `penalty` in `chain`: those that do not run first, then the one that does."""
     running = chain.running if chain not in side.queue else None
     shorter, taken = without_penalty(chain, penalty)
+    off_is_over = bool(chain.clock) and bool(chain.off_the_clock) and not shorter.off_the_clock
+    sits_on = bool(shorter.clock) and not shorter.needs_stand_in
+    if off_is_over:
+        on = penalties_of(shorter.clock) if sits_on else shorter.on_penalties
+        shorter = evolve(shorter, on_penalties=on, off_penalties=shorter.off_penalties if sits_on else ())
     for part in taken:
         if part is not running:
             end_part(draft, side, part, "ended by ruling", RULING)
@@ -35,9 +42,8 @@ def _end_in_chain(draft: Draft, side: SideDraft, chain: Chain, penalty: int) -> 
         _end_running(draft, side, chain, shorter, running)
     else:
         _take_out(draft, side, chain, shorter)
-    sits_on = bool(shorter.clock) and not shorter.needs_stand_in
-    if chain.clock and chain.off_the_clock and not shorter.off_the_clock and not sits_on:
-        time_off_the_clock_is_up(draft, side, chain.off_sitter())
+    if off_is_over:
+        time_off_the_clock_is_up(draft, side, chain.clock_sitter() if sits_on else chain.off_sitter())
 
 
 def _end_running(draft: Draft, side: SideDraft, chain: Chain, shorter: Chain, running: Part) -> None:
@@ -57,8 +63,9 @@ def _take_out(draft: Draft, side: SideDraft, chain: Chain, shorter: Chain) -> No
     """Put `shorter` where `chain` is; a waiting chain with nothing left for the clock gives up its place in the queue."""
     if chain in side.queue and not shorter.clock:
         side.queue.remove(chain)
+        rested = evolve(shorter, on_penalties=(), servers=())
         if shorter.off_the_clock:
-            side.off.append(start(draft, side, evolve(shorter, on_penalties=()), RULING))
+            side.off.append(start(draft, side, rested, RULING, at_stoppage=not draft.in_play))
         time_off_the_clock_is_up(draft, side, chain.clock_sitter())
         return
     for chains in (side.slots, side.queue, side.off):

@@ -4,15 +4,16 @@ from __future__ import annotations
 
 from attrs import evolve
 
-from .chains import end_part, extended, new_chain, start, suspend
+from .chains import end_part, extended, named_stand_ins, new_chain, start, suspend, without_stand_in
 from .changes import PartSetAside, PowerPlayCounted
 from .draft import Draft, SideDraft
+from .ejections import is_out
 from .offsetting import Decision, PartId, decide
 from .rulebook import EJECTION_ENDS, NEVER_SHORT, OFFSET, POWER_PLAY
 from .slots import enter
 from .state import Called, Chain, Part
 
-__all__ = ["settle", "start_everything"]
+__all__ = ["free_the_penalized", "settle", "start_everything"]
 
 
 def settle(draft: Draft) -> None:
@@ -21,9 +22,8 @@ def settle(draft: Draft) -> None:
         return
     decision = decide(draft)
     _count_power_plays(draft, decision)
-    calls, draft.calls = draft.calls, []
     for side in (draft.home, draft.away):
-        own = [call for call in calls if call.team == side.team]
+        own = [call for call in draft.calls if call.team == side.team]
         entering = [
             chain
             for key in dict.fromkeys(call.key for call in own)
@@ -31,6 +31,7 @@ def settle(draft: Draft) -> None:
         ]
         for chain in sorted(entering, key=_entering_order):
             enter(draft, side, chain)
+    draft.calls = []
 
 
 def _entering_order(chain: Chain) -> tuple[bool, int, int]:
@@ -48,6 +49,22 @@ def start_everything(draft: Draft) -> None:
                     chains[at] = start(draft, side, chain)
 
 
+def free_the_penalized(draft: Draft) -> None:
+    """Whoever is out of the game, or owes time himself, sits for nobody else: a team-mate not named does."""
+    for side in (draft.home, draft.away):
+        for chains in (side.slots, side.queue, side.off):
+            for at, chain in enumerate(chains):
+                for name in named_stand_ins(chain):
+                    if _is_busy(side, chain, name):
+                        chains[at] = without_stand_in(chains[at], name)
+
+
+def _is_busy(side: SideDraft, chain: Chain, name: str) -> bool:
+    if side.record(name).ejected_at is not None:
+        return True
+    return any(other.key == name and other is not chain for other in side.chains())
+
+
 def _take_in(draft: Draft, side: SideDraft, calls: list[Called], decision: Decision) -> Chain | None:
     """Put what one player was given into a chain; the chain, if it has to be entered into a slot or the queue."""
     clock, offset, misconduct = _shares(draft, side, calls, decision)
@@ -55,14 +72,14 @@ def _take_in(draft: Draft, side: SideDraft, calls: list[Called], decision: Decis
     for chains in (side.slots, side.queue):
         for at, chain in enumerate(chains):
             if chain.key == key:
-                chains[at] = extended(chain, clock, offset, misconduct)
+                chains[at] = suspend(draft, side, extended(chain, draft.now, clock, offset, misconduct))
                 return None
     chain = _taken_from_off(draft, side, calls[0])
-    longer = extended(chain, clock, offset, misconduct)
+    longer = suspend(draft, side, extended(chain, draft.now, clock, offset, misconduct))
     if longer.clock:
-        return suspend(draft, side, longer)
+        return longer
     if longer.off_the_clock:
-        side.off.append(_first_things_first(draft, side, longer))
+        side.off.append(longer)
     return None
 
 
@@ -72,12 +89,7 @@ def _taken_from_off(draft: Draft, side: SideDraft, call: Called) -> Chain:
         if chain.key == call.key:
             side.off.remove(chain)
             return chain
-    return new_chain(call, call.player is not None and side.record(call.player).ejected_at is not None)
-
-
-def _first_things_first(draft: Draft, side: SideDraft, chain: Chain) -> Chain:
-    """A misconduct that runs is suspended where offset time now comes before it."""
-    return suspend(draft, side, chain) if chain.running is None else chain
+    return new_chain(call, is_out(side, call))
 
 
 def _shares(
@@ -100,8 +112,7 @@ def _shares(
             offset.append(evolve(part, length=part.length - share, left=part.length - share))
         else:
             clock.append(evolve(part, lone=True) if part.order in decision.lone else part)
-    player = calls[0].player
-    if player is not None and side.record(player).ejected_at is not None:
+    if is_out(side, calls[0]):
         for part in offset + misconduct:
             end_part(draft, side, part, "ended by ejection", EJECTION_ENDS)
         return clock, [], []

@@ -32,7 +32,7 @@ def move_up(draft: Draft, side: SideDraft, rule: Rule = TIME_STARTS) -> bool:
     """Start the first chain of the queue in the slot that is free now; false if none waits."""
     if not side.queue or len(side.slots) >= SLOTS:
         return False
-    side.slots.append(start(draft, side, side.queue.pop(0), rule))
+    side.slots.append(start(draft, side, side.queue.pop(0), rule, at_stoppage=not draft.in_play))
     return True
 
 
@@ -54,23 +54,26 @@ def clock_part_over(
     part, rest = chain.clock[0], chain.clock[1:]
     end_part(draft, side, part, fate, rule, seq)
     if rest:
-        side.slots[at] = start(draft, side, evolve(chain, clock=rest), rule)
+        servers = chain.servers if part.server is None else (*chain.servers, part.server)
+        following = evolve(chain, clock=rest, servers=servers)
+        side.slots[at] = start(draft, side, following, rule, at_stoppage=not draft.in_play and fate != "served")
         return
     leaving = sitter or chain.clock_sitter()
     del side.slots[at]
     if chain.off_the_clock:
-        side.off.append(start(draft, side, evolve(chain, clock=(), on_penalties=()), rule))
-    _place_opens(draft, side, leaving, by_goal=fate == "ended by goal")
+        rested = evolve(chain, clock=(), on_penalties=(), servers=())
+        side.off.append(start(draft, side, rested, rule, at_stoppage=not draft.in_play and fate != "served"))
+    _place_opens(draft, side, leaving, by_the_clock=fate == "served")
 
 
-def _place_opens(draft: Draft, side: SideDraft, sitter: Sitter, *, by_goal: bool) -> None:
+def _place_opens(draft: Draft, side: SideDraft, sitter: Sitter, *, by_the_clock: bool) -> None:
     """A slot is free and `sitter`'s time is up: who leaves, and who starts.
 
     Source: NHL 26.2; Hockey Canada 4.14.
     """
     taken = move_up(draft, side)
     if not draft.in_play:
-        how: How = "at stoppage" if taken or by_goal else "on expiry"
+        how: How = "on expiry" if by_the_clock and not taken else "at stoppage"
         leave(draft, side, sitter, how, ON_EXPIRY)
     elif taken:
         hold(draft, side, sitter)
@@ -91,7 +94,8 @@ def off_part_over(draft: Draft, side: SideDraft, chain: Chain, fate: Fate, rule:
     end_part(draft, side, parts[0], fate, rule)
     rest = evolve(chain, **{name: parts[1:]})
     if rest.off_the_clock:
-        side.off[at] = start(draft, side, rest, rule)
+        at_stoppage = not draft.in_play and fate == "ended by ruling"
+        side.off[at] = start(draft, side, rest, rule, at_stoppage=at_stoppage)
         return
     del side.off[at]
     time_off_the_clock_is_up(draft, side, chain.off_sitter())

@@ -31,7 +31,7 @@ class Part:
         length: tenths of this share in full.
         left: tenths still to serve when it last stood still.
         ends_at: the tenth at which it runs out if nothing happens; ``None`` while it does not run.
-        begun: it has run for some time, or was started at a stoppage.
+        begun: it had run for some time when it last stood still, or was started at a stoppage.
         lone: it is half of a lone pair, which no goal ends.
         server: the team-mate named to sit for it, ``""`` for one not named, ``None`` where none was asked for.
     """
@@ -46,17 +46,30 @@ class Part:
     lone: bool = False
     server: str | None = None
 
-    def started(self, now: int) -> Part:
-        """This part, running from `now` on."""
+    def started(self, now: int, begun: bool) -> Part:
+        """This part, running from `now` on; `begun` from its first tenth if it is started at a stoppage."""
+        ends_at = now + self.left
         return Part(
-            self.penalty, self.index, self.kind, self.length, self.left, now + self.left, True, self.lone, self.server
+            self.penalty,
+            self.index,
+            self.kind,
+            self.length,
+            self.left,
+            ends_at,
+            self.begun or begun,
+            self.lone,
+            self.server,
         )
 
     def suspended(self, now: int) -> Part:
         """This part, standing still from `now` on with what is left of it."""
-        return Part(
-            self.penalty, self.index, self.kind, self.length, self.left_at(now), None, True, self.lone, self.server
-        )
+        left = self.left_at(now)
+        begun = self.has_begun(now)
+        return Part(self.penalty, self.index, self.kind, self.length, left, None, begun, self.lone, self.server)
+
+    def has_begun(self, now: int) -> bool:
+        """Whether it has run for any time, or was started at a stoppage."""
+        return self.begun or self.served_at(now) > 0
 
     def left_at(self, now: int) -> int:
         """Tenths still to serve at `now`."""
@@ -82,12 +95,13 @@ class Chain:
     """All that one player owes, served one after another; or a bench minor, or one penalty of a goalkeeper.
 
     Attributes:
-        key: the player's number, or a `seq` for a chain of its own.
+        key: the player's number, or a `seq` for a chain of its own: negative for a bench minor.
         player: the penalized player's number, ``None`` for a bench minor and a number still to come.
         keeper: the player keeps goal, so that team-mates sit.
         ejected: the player is out of the game.
         clock, offset, misconduct: the parts not yet over, each in the order in which they are served.
         on_penalties, off_penalties: the penalties that were, or are, served by whoever sits on and off the clock.
+        servers: who was asked to sit for the parts on the clock that are over, each as `Part.server`.
     """
 
     key: ChainKey
@@ -99,6 +113,7 @@ class Chain:
     misconduct: tuple[Part, ...] = ()
     on_penalties: tuple[int, ...] = ()
     off_penalties: tuple[int, ...] = ()
+    servers: tuple[str, ...] = ()
 
     @property
     def off_the_clock(self) -> tuple[Part, ...]:
@@ -111,16 +126,23 @@ class Chain:
         return (
             self.ejected
             or self.keeper
-            or self.player is None
+            or self.is_bench_minor
             or bool(self.offset)
             or bool(self.misconduct)
+            or bool(self.servers)
             or any(part.server is not None for part in self.clock)
         )
 
     @property
+    def is_bench_minor(self) -> bool:
+        """Whether the chain is a bench minor, which nobody was given in person."""
+        return isinstance(self.key, int) and self.key < 0
+
+    @property
     def stand_in(self) -> str | None:
         """The number of the one who sits for the time on the clock in the player's place, as far as it was named."""
-        return next((part.server for part in self.clock if part.server), None)
+        named = (*self.servers, *(part.server for part in self.clock))
+        return next((server for server in named if server), None)
 
     @property
     def running(self) -> Part | None:
@@ -138,18 +160,24 @@ class Chain:
         return sum(part.left for part in self.clock)
 
     def clock_sitter(self) -> Sitter:
-        """Who sits for the time on the clock."""
+        """Who sits for time on the clock."""
         if self.needs_stand_in:
             return Sitter(self.stand_in, "stand-in", self.key, self.on_penalties)
-        return Sitter(self.player, "player", self.key, self.on_penalties)
+        return Sitter(self.player, "player", self.key, merged(self.off_penalties, self.on_penalties))
 
     def off_sitter(self) -> Sitter | None:
         """Who sits for offset time and misconducts; nobody for an ejected player."""
         if self.ejected:
             return None
-        if self.keeper or self.player is None:
-            return Sitter(None, "stand-in", self.key, self.off_penalties)
+        if self.keeper or self.is_bench_minor:
+            named = next((part.server for part in self.offset + self.misconduct if part.server), None)
+            return Sitter(named, "stand-in", self.key, self.off_penalties)
         return Sitter(self.player, "player", self.key, self.off_penalties)
+
+
+def merged(known: tuple[int, ...], more: tuple[int, ...]) -> tuple[int, ...]:
+    """Both, each once, in order of assessment."""
+    return tuple(sorted({*known, *more}))
 
 
 @frozen
@@ -188,7 +216,8 @@ class Side:
         off: chains of which nothing is on the clock.
         held: people whose time on the clock is up and who wait for a stoppage or a place, longest first.
         finished: people whose time off the clock is up and who wait for a stoppage.
-        returned: people who left at the latest tenth at which anybody did, with that tenth: a penalty there keeps them in.
+        returned: people who left at the latest stoppage, with the tenth: a penalty there keeps them in.
+        withdrawn: those of them who were kept in.
         goalie: who is in net; ``None`` for an empty net, ``""`` while nobody was named.
         keepers: everybody whom roster or log name as a goalkeeper.
         records: what each penalized player was given.
@@ -201,6 +230,7 @@ class Side:
     held: tuple[Sitter, ...] = ()
     finished: tuple[Sitter, ...] = ()
     returned: tuple[tuple[int, Sitter], ...] = ()
+    withdrawn: tuple[tuple[int, Sitter], ...] = ()
     goalie: str | None = ""
     keepers: frozenset[str] = frozenset()
     records: Mapping[str, PlayerRecord] = field(factory=dict)
@@ -225,6 +255,7 @@ class Called:
     Attributes:
         wish: whether the captain wants it on the clock, where he said so.
         late: announced in the last 5:00 of regulation or in overtime.
+        out: the penalty ended the game of a player whose number is not known.
     """
 
     team: Team
@@ -233,6 +264,7 @@ class Called:
     keeper: bool
     wish: bool | None
     late: bool
+    out: bool
     part: Part
 
     @property
@@ -273,7 +305,8 @@ class Ice:
         due: the next tenth at which something runs out, `NEVER` if nothing runs.
         strength: skaters and goalkeepers as last told.
         calls: parts assessed since the whistle.
-        goal: the goal of this stoppage.
+        goals: the last goal of this stoppage against each side that was scored on.
+        opened: play has been on in this period.
         over: the game was decided by its last event.
         closed: the record was closed.
         overtime_begun: the first faceoff of the first overtime has been.
@@ -290,10 +323,11 @@ class Ice:
     away: Side
     strength: tuple[int, int, str | None, str | None]
     calls: tuple[Called, ...] = ()
-    goal: GoalContext | None = None
+    goals: tuple[GoalContext, ...] = ()
     over: bool = False
     closed: bool = False
     overtime_begun: bool = False
+    opened: bool = False
     steady: bool = False
 
 

@@ -38,7 +38,16 @@ from .rulings import rule_ended
 from .state import NEVER, GameState, Ice, Side
 from .whistle import begin_period, end_game, end_period, go_to, resume, resumed, stop, tell_strength
 
-__all__ = ["advance", "begin", "if_play_resumed", "step"]
+__all__ = [
+    "advance",
+    "advance_in_stoppage",
+    "begin",
+    "begin_next_period",
+    "if_play_resumed",
+    "play_resumed",
+    "sound_horn",
+    "step",
+]
 
 NOT_FOLDED = frozenset({"remark", "figures", "shot"})
 """Kinds that change nothing in who plays and who sits, and let no time pass."""
@@ -82,8 +91,7 @@ def step(state: GameState, placed: Placed, rules: Ruleset) -> tuple[GameState, t
     handler = HANDLERS.get(type(event))
     if handler is not None:
         handler(draft, event)
-    if not draft.in_play:
-        tell_strength(draft)
+    tell_strength(draft)
     return draft.freeze(), tuple(draft.changes)
 
 
@@ -127,7 +135,13 @@ def advance_in_stoppage(state: GameState, tenth: int, rules: Ruleset) -> GameSta
 
 def if_play_resumed(state: GameState, rules: Ruleset) -> GameState:
     """`state` as it would be if play resumed now; in play, the state itself."""
-    return state if state.in_play else resumed(Draft(state, rules, None)).freeze()
+    return state if state.in_play else play_resumed(state, rules)[0]
+
+
+def play_resumed(state: GameState, rules: Ruleset) -> tuple[GameState, tuple[Change, ...]]:
+    """`state` when play resumes now, and what that changes."""
+    draft = resumed(Draft(state, rules, None))
+    return draft.freeze(), tuple(draft.changes)
 
 
 def _faceoff(draft: Draft, event: Faceoff) -> None:
@@ -173,8 +187,6 @@ def _goalie_change(draft: Draft, event: GoalieChange) -> None:
     if event.goalie is not None:
         side.keepers = side.keepers | {event.goalie}
     draft.changes.append(GoalieChanged(draft.now, draft.period, draft.seq, RECORDED, event.team, event.goalie))
-    if draft.in_play:
-        draft.report_strength()
 
 
 def _roster_change(draft: Draft, event: RosterChange) -> None:
@@ -186,7 +198,6 @@ def _roster_change(draft: Draft, event: RosterChange) -> None:
 
 
 def _game_closed(draft: Draft, event: GameClosed) -> None:
-    stop(draft, implied=True)
     draft.closed = True
     end_game(draft)
 

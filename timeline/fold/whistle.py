@@ -4,14 +4,15 @@ from __future__ import annotations
 
 from attrs import evolve
 
+from .chains import end_part
 from .changes import GameEnded, PlayResumed, PlayStopped, StrengthChanged
-from .draft import Draft
+from .draft import Draft, SideDraft
 from .passing import pass_time
-from .release import release_at_whistle
-from .rulebook import EQUAL_PAIR, GAME_OVER, RECORDED, WHISTLE_IMPLIED
-from .settlement import settle, start_everything
+from .release import leave, release_at_whistle
+from .rulebook import AT_STOPPAGE, EJECTION_ENDS, EQUAL_PAIR, GAME_OVER, RECORDED, WHISTLE_IMPLIED
+from .settlement import free_the_penalized, settle, start_everything
 from .slots import move_up, set_skaters
-from .state import Chain
+from .state import Chain, merged
 
 __all__ = [
     "begin_period",
@@ -40,6 +41,7 @@ def stop(draft: Draft, *, implied: bool) -> None:
 def resume(draft: Draft, *, assumed: bool = False, implied: bool = False) -> None:
     """Play resumes now: settle what was called, start what has to run, and put the skaters on the ice."""
     settle(draft)
+    free_the_penalized(draft)
     if draft.period > draft.rules.game.periods and not draft.overtime_begun:
         draft.overtime_begun = True
         _take_equal_pairs_off_the_clock(draft)
@@ -47,7 +49,8 @@ def resume(draft: Draft, *, assumed: bool = False, implied: bool = False) -> Non
     set_skaters(draft)
     draft.in_play = True
     draft.ended = False
-    draft.goal = None
+    draft.goals = ()
+    draft.opened = True
     draft.over = False
     rule = WHISTLE_IMPLIED if implied else RECORDED
     draft.changes.append(PlayResumed(draft.now, draft.period, draft.seq, rule, assumed))
@@ -79,7 +82,7 @@ def go_to(draft: Draft, tenth: int, *, by_faceoff: bool) -> None:
     """
     if tenth <= draft.now:
         return
-    if not draft.in_play and not (by_faceoff and draft.running):
+    if not draft.in_play and not (by_faceoff and draft.running and draft.opened):
         resume(draft, assumed=draft.running, implied=True)
     pass_time(draft, tenth, tell_strength)
 
@@ -105,6 +108,7 @@ def begin_period(draft: Draft, period: int) -> None:
     draft.period_start = draft.now
     draft.ended = False
     draft.used = False
+    draft.opened = False
     set_running(draft)
 
 
@@ -115,10 +119,9 @@ def set_running(draft: Draft) -> None:
     lead = abs(draft.home.score - draft.away.score)
     if game.clock == "running":
         draft.running = True
-    elif draft.running:
-        draft.running = lead >= by_lead.stops_below
     else:
-        draft.running = 0 < by_lead.starts_at_lead <= lead and draft.period >= by_lead.from_period
+        starts = 0 < by_lead.starts_at_lead <= lead and draft.period >= by_lead.from_period
+        draft.running = starts or (draft.running and lead >= by_lead.stops_below)
 
 
 def end_game(draft: Draft) -> None:
@@ -143,12 +146,28 @@ def _take_equal_pairs_off_the_clock(draft: Draft) -> None:
     for pair in pairs:
         for side, chain in zip((draft.home, draft.away), pair, strict=True):
             side.slots.remove(chain)
-            parts = tuple(evolve(part, left=part.left_at(draft.now), ends_at=None, lone=False) for part in chain.clock)
-            penalties = tuple(dict.fromkeys(chain.on_penalties + chain.off_penalties))
-            side.off.append(
-                evolve(chain, clock=(), offset=parts + chain.offset, on_penalties=(), off_penalties=penalties)
-            )
+            _serve_off_the_clock(draft, side, chain)
             move_up(draft, side, EQUAL_PAIR)
+
+
+def _serve_off_the_clock(draft: Draft, side: SideDraft, chain: Chain) -> None:
+    """What is left of `chain` on the clock becomes offset time; a stand-in for it leaves, nobody serves it for an ejected player."""
+    sitter = chain.clock_sitter()
+    sat = chain.running is not None  # what is entered at this stoppage has not started yet
+    penalties = merged(chain.off_penalties, chain.on_penalties)
+    if chain.ejected:
+        for part in chain.clock:
+            end_part(draft, side, part, "ended by ejection", EJECTION_ENDS)
+        if sat:
+            leave(draft, side, sitter, "at stoppage", AT_STOPPAGE)
+        return
+    parts = tuple(evolve(part.suspended(draft.now), lone=False) for part in chain.clock)
+    second = bool(chain.off_the_clock)
+    side.off.append(
+        evolve(chain, clock=(), offset=parts + chain.offset, on_penalties=(), off_penalties=penalties, servers=())
+    )
+    if sat and sitter.role == "stand-in" and not chain.is_bench_minor and (second or not chain.keeper):
+        leave(draft, side, sitter, "at stoppage", AT_STOPPAGE)
 
 
 def _assessed(chain: Chain) -> tuple[int, int]:

@@ -5,13 +5,13 @@ from __future__ import annotations
 from attrs import define, frozen
 
 from ..events import PartKind, PenaltyAssessed, Team
-from ..fold.changes import How, PartEnded, PartStarted, Returned, ReturnWithdrawn
+from ..fold.changes import How, PartEnded, PartStarted, PartSuspended, Returned, ReturnWithdrawn
 from ..fold.rulebook import Rule
 from ..fold.state import GameState, Part, Role
 from ..folded import FoldedGame
 from ..moment import Moment
 
-__all__ = ["PartLife", "PenaltyLife", "Return", "penalty_lives"]
+__all__ = ["PartLife", "PartSoFar", "PenaltyLife", "Return", "penalty_lives", "started_parts"]
 
 PartId = tuple[int, int]
 
@@ -70,7 +70,7 @@ class PenaltyLife:
 
 
 @define
-class _SoFar:
+class PartSoFar:
     """What the changes have told of one part."""
 
     start: PartStarted | None = None
@@ -80,7 +80,7 @@ class _SoFar:
 
 def penalty_lives(game: FoldedGame) -> tuple[PenaltyLife, ...]:
     """Every penalty's life up to the end of the record, in game order."""
-    told = _told(game)
+    told = started_parts(game)
     returns = _returns(game)
     open_parts = _open_parts(game.standing)
     lives = []
@@ -93,14 +93,17 @@ def penalty_lives(game: FoldedGame) -> tuple[PenaltyLife, ...]:
     return tuple(lives)
 
 
-def _told(game: FoldedGame) -> dict[PartId, _SoFar]:
-    told: dict[PartId, _SoFar] = {}
-    for change in game.all_changes():
+def started_parts(game: FoldedGame) -> dict[PartId, PartSoFar]:
+    """What the changes tell of each part that started or ended: when first, when last, and the tenths served."""
+    told: dict[PartId, PartSoFar] = {}
+    for change in (*game.all_changes(), *game.pending_changes):
         if isinstance(change, PartStarted):
-            so_far = told.setdefault((change.penalty, change.index), _SoFar())
+            so_far = told.setdefault((change.penalty, change.index), PartSoFar())
             so_far.start = so_far.start or change
+        elif isinstance(change, PartSuspended) and not change.begun:
+            told[change.penalty, change.index].start = None  # put aside at the tenth it started: it never ran
         elif isinstance(change, PartEnded):
-            so_far = told.setdefault((change.penalty, change.index), _SoFar())
+            so_far = told.setdefault((change.penalty, change.index), PartSoFar())
             so_far.end = change
             so_far.served += change.served
     return told
@@ -126,20 +129,16 @@ def _open_parts(state: GameState) -> dict[PartId, tuple[str, int]]:
     for side in (state.home, state.away):
         for chain in side.chains():
             for part in chain.clock + chain.off_the_clock:
-                before = found.get(part.order)
-                name = _state_of(part, offset=part in chain.offset)
-                served = part.served_at(state.now) + (before[1] if before else 0)
-                found[part.order] = (before[0] if before else name, served)
+                name, served = found.get(part.order, (_state_of(part, offset=part in chain.offset), 0))
+                found[part.order] = (name, served + part.served_at(state.now))
     for call in state.ice.calls:
         found[call.part.order] = ("waiting", 0)
     return found
 
 
 def _state_of(part: Part, *, offset: bool) -> str:
-    if offset:
-        return "offset"
     if part.ends_at is not None:
-        return "running"
+        return "offset" if offset else "running"
     return "suspended" if part.begun else "waiting"
 
 
@@ -147,11 +146,11 @@ def _part_life(
     game: FoldedGame,
     event: PenaltyAssessed,
     index: int,
-    told: dict[PartId, _SoFar],
+    told: dict[PartId, PartSoFar],
     open_parts: dict[PartId, tuple[str, int]],
 ) -> PartLife:
     kind = event.parts[index]
-    so_far = told.get((event.seq, index), _SoFar())
+    so_far = told.get((event.seq, index), PartSoFar())
     start = game.moment_of(so_far.start) if so_far.start else None
     end = game.moment_of(so_far.end) if so_far.end else None
     fate: str = so_far.end.fate if so_far.end else "waiting"

@@ -1,0 +1,83 @@
+"""`rinkfold record`."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from typing import TYPE_CHECKING, Annotated
+
+import typer
+
+from ..arguments import AsJson, GameFile, Names
+
+if TYPE_CHECKING:
+    from ...timeline.problems import Problem
+    from ..recording import Recording
+
+__all__ = ["record"]
+
+
+def record(
+    game: GameFile,
+    entry: Annotated[list[str], typer.Argument(metavar="ENTRY...", help="What happened, as short entries.")],
+    dry_run: Annotated[bool, typer.Option("--dry-run", help="Say what would be done, and write nothing.")] = False,
+    keep_going: Annotated[bool, typer.Option("--keep-going", help="Write the entries that are right.")] = False,
+    names: Names = False,
+    as_json: AsJson = False,
+) -> None:
+    """Append what happened, typed as short entries, and say at once what each does.
+
+    Each argument is one entry; a single one needs no quotes: rinkfold record game.jsonl 9:15 home penalty 12 2 tripping.
+    Without --keep-going all entries are written or none.
+
+    Exit code 2: an entry is not understood, and nothing was written; 1: with --keep-going, only some were written.
+    """
+    from ..opening import open_log
+    from ..paper import say, say_json
+    from ..recording import Recording, entries_of
+
+    recording = Recording.of(open_log(game), names=names)
+    refused = _take_all(recording, entries_of(entry, recording), keep_going)
+    if refused and (not keep_going or not recording.taken):
+        raise typer.Exit(2)
+    if not dry_run:
+        recording.write()
+    if as_json:
+        from ..answers.record import record_answer
+
+        say_json(record_answer(recording, dry_run=dry_run))
+    else:
+        say([f"#{one.event.seq} {one.effect}" for one in recording.taken])
+        say(_after(recording, dry_run=dry_run))
+    if refused:
+        raise typer.Exit(1)
+
+
+def _take_all(recording: Recording, texts: Sequence[str], keep_going: bool) -> int:
+    """Take in the entries, tell what is wrong with those that are not right; how many those are."""
+    from ..paper import complain
+    from ..recording import Taken
+
+    refused = 0
+    for text in texts:
+        result = recording.take(text)
+        if not isinstance(result, Taken):
+            refused += 1
+            complain("\n".join(f"{text}: {_told(problem)}" for problem in result))
+    if refused and not (keep_going and recording.taken):
+        complain("Nothing was written.")
+    return refused
+
+
+def _told(problem: Problem) -> str:
+    from ...timeline.problems import render
+
+    return render(problem)
+
+
+def _after(recording: Recording, *, dry_run: bool) -> list[str]:
+    """What is said once: that nothing was written, the head code of a closed record, and whose rules were used."""
+    from ..closing import head_code_line
+    from ..words import footer
+
+    closed = [] if dry_run else head_code_line(recording)
+    return [*(["Nothing was written: --dry-run."] if dry_run else []), *closed, footer(recording.game.header)]

@@ -1,0 +1,65 @@
+"""Where a game stands, as the next entry is read against it."""
+
+from __future__ import annotations
+
+from ..timeline.events import PenaltyEnded, Team, Void
+from ..timeline.record.amendments import voided_by
+from ..timeline.replay import Game
+from .entries import EntryContext
+
+__all__ = ["context_of"]
+
+A_MOMENT = 1200
+"""Tenths for which a door may still be written of somebody who is out by the rules."""
+
+Numbered = tuple[Team, str]
+
+
+def context_of(game: Game) -> EntryContext:
+    """The context for what is entered next in `game`.
+
+    The period and the reading are the latest of the game, not those of the line written last, which may have been late.
+    """
+    last = game.folded.last
+    return EntryContext.for_game(
+        game.header,
+        game.rules,
+        period=last.period,
+        played=last.now - last.ice.period_start,
+        last_seq=_last_that_counts(game),
+        sitting=_may_open_for(game),
+    )
+
+
+def _last_that_counts(game: Game) -> int | None:
+    """What ``undo`` takes back: the last entry that still counts, so that a second one takes back the entry before."""
+    gone = voided_by(game.events)
+    counting = (
+        event.seq for event in reversed(game.events[1:]) if event.seq not in gone and not isinstance(event, Void)
+    )
+    return next(counting, None)
+
+
+def _may_open_for(game: Game) -> dict[Numbered, tuple[int, ...]]:
+    """For each number the penalties whose door may open: those it sits for, or sat for until a moment ago.
+
+    A door is often written after the next event, when by the rules its player is out already.
+    """
+    opened = {placed.event.penalty for placed in game.folded.placed if isinstance(placed.event, PenaltyEnded)}
+    found: dict[Numbered, tuple[int, ...]] = {}
+    for life in game.penalties:
+        if life.penalty in opened:
+            continue
+        for one in life.returns:
+            if one.who is not None and one.tenth >= game.folded.last.now - A_MOMENT:
+                found[life.team, one.who] = (life.penalty,)
+    return {**found, **_sitting(game)}
+
+
+def _sitting(game: Game) -> dict[Numbered, tuple[int, ...]]:
+    found: dict[Numbered, tuple[int, ...]] = {}
+    for one in game.now.box:
+        for number in {one.sits, one.player} - {None}:
+            key = one.team, str(number)
+            found[key] = tuple(dict.fromkeys((*found.get(key, ()), one.penalty)))
+    return found

@@ -1,0 +1,1 @@
+"""Answers for people: one module a table, each a list of lines."""

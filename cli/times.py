@@ -1,0 +1,68 @@
+"""Moments, as they are typed and as they are shown."""
+
+from __future__ import annotations
+
+from ..timeline.clock import BadReading, format_reading, parse_moment, parse_reading
+from ..timeline.fold.state import GameState
+from ..timeline.moment import Moment, moment_at
+from ..timeline.rules import Ruleset
+from .errors import refuse
+
+__all__ = ["later", "on_board", "ordinal", "period_name", "shown", "typed_moment"]
+
+_EXAMPLE = 'Write the period and what the board shows: --at "2 7:42", in overtime --at "OT 3:10".'
+_ORDINALS = {1: "1st", 2: "2nd", 3: "3rd"}
+
+
+def typed_moment(text: str, rules: Ruleset) -> Moment:
+    """The moment that was typed, for example ``"2 7:42"``.
+
+    Raises:
+        ProblemsFound: it is none, or there is no such period or reading under `rules`.
+    """
+    try:
+        period, clock = parse_moment(text, rules.game.periods)
+    except BadReading:
+        refuse("bad_moment", f"{text!r} is not a game time.", _EXAMPLE)
+    if not _is_played(period, rules):
+        refuse("bad_moment", f"{text!r}: under these rules there is no period {period}.", _EXAMPLE)
+    length = rules.period_length(period)
+    if parse_reading(clock) > length:
+        refuse("bad_moment", f"{text!r}: period {period} is {format_reading(length)} long.", _EXAMPLE)
+    return Moment(period, clock)
+
+
+def _is_played(period: int, rules: Ruleset) -> bool:
+    return period >= 1 and (rules.overtime.periods == 0 or period <= rules.game.periods + rules.overtime.periods)
+
+
+def period_name(period: int, rules: Ruleset) -> str:
+    """The period as it is typed: ``"2"``, ``"OT"``, ``"OT2"``."""
+    overtime = period - rules.game.periods
+    return str(period) if overtime < 1 else "OT" if overtime == 1 else f"OT{overtime}"
+
+
+def ordinal(period: int, rules: Ruleset) -> str:
+    """The period as it is said: ``"2nd"``, ``"OT"``."""
+    return period_name(period, rules) if period > rules.game.periods else _ORDINALS.get(period, f"{period}th")
+
+
+def shown(moment: Moment, rules: Ruleset) -> str:
+    """A moment as it is typed: ``"2 7:42"``, ``"OT 3:10"``."""
+    return f"{period_name(moment.period, rules)} {moment.clock}"
+
+
+def on_board(moment: Moment, at: Moment, rules: Ruleset) -> str:
+    """A reading to look out for, seen from `at`: the period is named only where it is another one."""
+    if moment.period == at.period:
+        return moment.clock
+    period = "overtime" if moment.period == rules.game.periods + 1 else f"the {ordinal(moment.period, rules)}"
+    return f"{moment.clock} of {period}"
+
+
+def later(state: GameState, tenths: int, rules: Ruleset) -> Moment | None:
+    """The moment `tenths` after `state` if periods are played out; None if no period is left for it."""
+    period, played = state.period, state.played + tenths
+    while played > (length := rules.period_length(period)):
+        period, played = period + 1, played - length
+    return moment_at(rules, period, played) if _is_played(period, rules) else None

@@ -2,8 +2,11 @@
 
 from __future__ import annotations
 
+import fnmatch
+import re
+
 import pytest
-from cases.load import case_of, event_of, own_cases, return_of
+from cases.load import OWN, case_of, event_of, own_cases, return_of
 
 OPENED = [{"seq": 1, "kind": "game_opened"}]
 PENALTY = {
@@ -124,3 +127,12 @@ def test_every_written_case_is_sound() -> None:
             if "goal" in row:
                 assert kinds[row["goal"]] in {"goal", "penalty_shot"}, (case.id, row)
                 assert all(kinds[seq] == "penalty_assessed" for seq in row.get("ended", [])), (case.id, row)
+
+
+def test_every_sentence_has_its_cases() -> None:
+    """The table of sentences names cases that are there, and a case for every reading."""
+    table = (OWN / "SENTENCES.md").read_text(encoding="utf-8")
+    ids = [case.id for case in own_cases()]
+    named = re.findall(r"`([a-z0-9-]+-[a-z0-9-]*\*?)`", table)
+    assert [name for name in named if not fnmatch.filter(ids, name)] == []
+    assert re.findall(r"^\| (R\d+) \|", table, re.MULTILINE) == [f"R{number}" for number in range(1, 21)]

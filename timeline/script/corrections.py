@@ -19,6 +19,8 @@ from ..record.codec import amended
 
 __all__ = ["Corrections", "Standing", "effective"]
 
+_CORRECTING = frozenset({"void", "amend"})
+
 
 @frozen
 class Standing:
@@ -43,9 +45,10 @@ class Corrections:
     def __init__(self, events: Iterable[Event] = ()) -> None:
         self.written: list[Event] = list(events)
         self._standing: dict[int, Standing] = {}  # of corrected events alone
+        self._in_force: dict[int, Void | Amend] = {}  # the corrections that count, as they count
         self._voids: dict[int, set[int]] = {}  # target: the voids of it that count
         self._amendments: dict[int, list[int]] = {}  # target: the amendments of it that count, in the order written
-        self._settle([event.seq for event in self.written if isinstance(event, Void | Amend)])
+        self._settle([event.seq for event in self.written if event.kind in _CORRECTING])
 
     @property
     def corrected(self) -> Iterable[int]:
@@ -59,7 +62,7 @@ class Corrections:
     def append(self, event: Event) -> set[int]:
         """Take one more event in; the earlier events that now come to something else, corrections among them."""
         self.written.append(event)
-        if not isinstance(event, Void | Amend):
+        if event.kind not in _CORRECTING:
             return set()
         changed = self._settle([event.seq])
         changed.discard(event.seq)
@@ -83,14 +86,20 @@ class Corrections:
     def _settle_one(self, seq: int, changed: set[int]) -> list[int]:
         """Settle one event; the targets of a correction whose effect is another one now."""
         before, after = self.standing(seq), self._judge(seq)
-        is_new = seq not in self._standing and isinstance(after.event, Void | Amend)
-        if before == after and not is_new:
-            return []
+        if before != after:
+            changed.add(seq)
         self._standing[seq] = after
-        changed.add(seq)
-        withdrawn = None if is_new else self._withdraw(seq, before.event)
-        entered = self._enter(seq, after.event)
-        return [target for target in (withdrawn, entered) if target is not None]
+        had = self._in_force.pop(seq, None)
+        has = after.event if isinstance(after.event, Void | Amend) else None
+        if has is not None:
+            self._in_force[seq] = has
+        if had == has:
+            return []
+        if had is not None:
+            self._withdraw(seq, had)
+        if has is not None:
+            self._enter(seq, has)
+        return [each.target for each in (had, has) if each is not None]
 
     def _judge(self, seq: int) -> Standing:
         event = self.written[seq - 1]
@@ -98,38 +107,26 @@ class Corrections:
             return Standing(None, seq)
         line = seq
         for amendment in self._amendments.get(seq, ()):
-            correction = self.standing(amendment).event
-            assert isinstance(correction, Amend)
-            changed = _apply(correction, event)
+            changed = _apply(self._in_force[amendment], event)
             if _when(changed) != _when(event):
                 line = amendment
             event = changed
         stays = event.clock is None or _when(event) == _when(self.written[seq - 1])
         return Standing(event, seq if stays else line)
 
-    def _withdraw(self, seq: int, correction: Event | None) -> int | None:
-        """Take back the effect that `correction` had; its target."""
-        if isinstance(correction, Void):
-            self._voids[correction.target].discard(seq)
-            return correction.target
-        if isinstance(correction, Amend):
-            self._amendments[correction.target].remove(seq)
-            return correction.target
-        return None
-
-    def _enter(self, seq: int, correction: Event | None) -> int | None:
-        """Give `correction` its effect; its target."""
+    def _enter(self, seq: int, correction: Void | Amend) -> None:
         if isinstance(correction, Void):
             self._voids.setdefault(correction.target, set()).add(seq)
-            return correction.target
-        if isinstance(correction, Amend):
+        else:
             insort(self._amendments.setdefault(correction.target, []), seq)
-            return correction.target
-        return None
+
+    def _withdraw(self, seq: int, correction: Void | Amend) -> None:
+        (self._voids if isinstance(correction, Void) else self._amendments)[correction.target].remove(seq)
 
 
-def _apply(amendment: Amend, event: Event) -> Event:
+def _apply(amendment: Void | Amend, event: Event) -> Event:
     """`event` amended; as it was where the changes do not fit it, which the log's door has told already."""
+    assert isinstance(amendment, Amend)
     try:
         return amended(event, amendment.changes)
     except ProblemsFound:

@@ -46,21 +46,21 @@ def played_of(key: int) -> int | None:
 
 
 class Instants:
-    """The keys of readings under one ruleset; each is worked out once."""
+    """The instants of readings under one ruleset; each is worked out once."""
 
     def __init__(self, rules: Ruleset) -> None:
         self._rules = rules
-        self._known: dict[tuple[int, str], int] = {}
+        self._known: dict[tuple[int, str], tuple[int, int]] = {}
 
-    def key(self, period: int, clock: str) -> int:
-        """The key of the instant at which the board shows `clock` in `period`."""
+    def instant(self, period: int, clock: str) -> tuple[int, int]:
+        """Key and played tenths of the instant at which the board shows `clock` in `period`."""
         try:
             return self._known[period, clock]
         except KeyError:
             rules = self._rules
             played = played_in_period(parse_reading(clock), rules.period_length(period), rules.game.reading)
-            self._known[period, clock] = key = start_of(period) + 1 + played
-            return key
+            self._known[period, clock] = found = (start_of(period) + 1 + played, played)
+            return found
 
 
 def in_period(period: int, front: int) -> int:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from bisect import bisect_left, bisect_right
+from bisect import bisect_right
 from collections.abc import Mapping, Sequence
 
 from ..events import Event
@@ -26,9 +26,8 @@ def stoppage_before(placed: Sequence[Placed], keys: Sequence[int], reached: int,
     return None
 
 
-def has_stoppage(placed: Sequence[Placed], keys: Sequence[int], key: int) -> bool:
-    """Whether a stoppage stands at `key`."""
-    there = placed[bisect_left(keys, key) : bisect_right(keys, key)]
+def has_stoppage(there: Sequence[Placed]) -> bool:
+    """Whether there is a stoppage among those at one reading."""
     return any(one.event.kind in STOPPING for one in there)
 
 

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from rinkfold.timeline.script import Placed
-
 from script.sheet import Sheet
 
 

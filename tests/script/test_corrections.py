@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from rinkfold.timeline.events import Amend, Event, Goal, PenaltyAssessed
 from rinkfold.timeline.script.corrections import Corrections, effective
-
 from script.sheet import Sheet
 
 

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 import pytest
 from attrs import evolve
+
 from rinkfold.timeline.rules import GameRules, Overtime, Ruleset
 from rinkfold.timeline.script import Placed
-
 from script.sheet import Sheet
 
 STOPS = ["stoppage", "penalty_assessed", "timeout", "penalty_shot", "period_end"]

@@ -9,11 +9,11 @@ from attrs import evolve
 from hypothesis import given, note
 from hypothesis import strategies as st
 from hypothesis.strategies import DrawFn, SearchStrategy, composite
+
 from rinkfold.timeline.clock import format_reading
 from rinkfold.timeline.events import Amend, ClockSet, Event, PenaltyEnded, Void
 from rinkfold.timeline.rules import GameRules, Overtime, Ruleset
 from rinkfold.timeline.script import Placed, Script
-
 from script.sheet import event
 
 LENGTH = 60

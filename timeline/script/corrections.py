@@ -1,8 +1,9 @@
 """What counts of each event after voids and amendments.
 
-A correction counts unless it is voided, and with the amendments of it applied: a `void` can be voided, and an `amend` given another
-target or other changes. A correction is written after what it corrects, so everything is settled in one pass from the last
-correction to the first; a new one starts that pass at its own target and goes on only as far as something changes.
+A correction counts unless it is voided, and with the amendments of it applied: a `void` can be voided, and an `amend`
+given another target or other changes. A correction is written after what it corrects, so everything is settled in one
+pass from the last correction to the first; a new one starts that pass at its own target and goes on only as far as
+something changes.
 """
 
 from __future__ import annotations
@@ -28,7 +29,8 @@ class Standing:
 
     Attributes:
         event: the event with its amendments applied; ``None`` where it is voided.
-        line: where it counts as written: its own line, or that of the amendment which last moved it to another reading or period.
+        line: where it counts as written: its own line, or that of the amendment which last moved it to another reading
+            or period.
     """
 
     event: Event | None

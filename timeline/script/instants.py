@@ -1,8 +1,8 @@
 """Instants as single numbers that sort as the game went.
 
-The script is sorted by (period, played). Both are packed into one integer, which makes comparing and bisecting a matter of plain
-numbers. Beside the instants there are a few *places without an instant*, for events that have none of their own: before the game,
-before and after everything in a period, and after the closing of the record.
+The script is sorted by (period, played). Both are packed into one integer, which makes comparing and bisecting a
+matter of plain numbers. Beside the instants there are a few *places without an instant*, for events that have none of
+their own: before the game, before and after everything in a period, and after the closing of the record.
 """
 
 from __future__ import annotations

@@ -1,10 +1,10 @@
 """The events that count, in game order.
 
-The order is a fold over the *lines* of the log: what counts on each line, one after another, finds its place among what
-counts on the lines before. Its reading says where; how far the game had come (the *front*) says whether it is late. So a
-further line never moves what stands there already, but for a `clock_set`; and a correction is a change of some lines,
-after which the lines from there on are gone through again as far as the front is another one than before, and the
-readings that this touches are arranged anew.
+The order is a fold over the *lines* of the log: what counts on each line, one after another, finds its place among
+what counts on the lines before. Its reading says where; how far the game had come (the *front*) says whether it is
+late. So a further line never moves what stands there already, but for a `clock_set`; and a correction is a change of
+some lines, after which the lines from there on are gone through again as far as the front is another one than before,
+and the readings that this touches are arranged anew.
 """
 
 from __future__ import annotations
@@ -217,7 +217,7 @@ class Order:
     # -- corrections
 
     def _walk(self, lines: Mapping[int, Event | None]) -> dict[int, list[int]]:
-        """Go through the lines from the first of `lines` until the front is what it was.
+        """Go through the lines from each of `lines` on, until the front is what it was.
 
         Returns:
             The keys at which something is other than before, each with the lines that come there.
@@ -226,13 +226,18 @@ class Order:
         for line, event in lines.items():
             self._leave(line, touched)
             self.lines[line] = event
-        line, last = min(lines), max(lines)
-        front, fronts = self._readings.fronts[line], self._readings.fronts
-        while line < len(self.lines) and (line <= last or front != fronts[line]):
-            front = self._pass(line, front, touched)
-            line += 1
-        if line == len(self.lines):
-            self._front = front
+        fronts, end = self._readings.fronts, len(self.lines)
+        line = 0
+        for start in sorted(lines):
+            if start < line:
+                continue
+            front = self._pass(start, fronts[start], touched)
+            line = start + 1
+            while line < end and front != fronts[line]:
+                front = self._pass(line, front, touched)
+                line += 1
+            if line == end:
+                self._front = front
         return touched
 
     def _pass(self, line: int, front: int, touched: dict[int, list[int]]) -> int:

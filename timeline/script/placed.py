@@ -16,8 +16,8 @@ class Placed:
     Attributes:
         event: the event, with amendments applied.
         period: the period it belongs to.
-        played: tenths played in that period when it happened, after clock corrections; ``None`` for an event that stands where it was
-            written and has no instant of its own (a shot without a reading, a remark).
+        played: tenths played in that period when it happened, after clock corrections; ``None`` for an event that
+            stands where it was written and has no instant of its own (a shot without a reading, a remark).
     """
 
     event: Event

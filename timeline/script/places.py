@@ -1,13 +1,15 @@
 """The order of events at one reading.
 
-A function here tells where one more event goes among those that stand at its reading already. It is taken in after them: in the
-order written, or, where the officials moved it here with the clock, at the time of that correction.
+A function here tells where one more event goes among those that stand at its reading already. It is taken in after
+them: in the order written, or, where the officials moved it here with the clock, at the time of that correction.
 
-* What is on time goes to the end; but a shot or goal goes before the stoppage that play has not yet resumed from, since the whistle
-  ends the play in which it happened. A goal is a stoppage itself, and the second of two goals stays behind the first.
-* What is late was not written when it should have been. A faceoff goes to the end, where the play began that the game went on with; a
-  shot or goal before the first stoppage; anything else before the first faceoff, into the first stoppage. A faceoff that no stoppage
-  was written for is a stoppage too: it implies one. Only the faceoff that opens a period does not.
+* What is on time goes to the end; but a shot or goal goes before the stoppage that play has not yet resumed from,
+  since the whistle ends the play in which it happened. A goal is a stoppage itself, and the second of two goals stays
+  behind the first.
+* What is late was not written when it should have been. A faceoff goes to the end, where the play began that the game
+  went on with; a shot or goal before the first stoppage; anything else before the first faceoff, into the first
+  stoppage. A faceoff that no stoppage was written for is a stoppage too: it implies one. Only the faceoff that opens
+  a period does not.
 * What was put after another event stands directly behind it and what was put there before, and nothing comes between.
 """
 

@@ -1,13 +1,14 @@
 """What stands at which reading, and in which order there.
 
-**The sort key.** The events stand in one flat list, sorted by their instants; these are packed into integers (`instants`) and
-stand in a list beside it, so that a place is found by bisecting plain numbers. The key says nothing about the order at
-one reading: that depends on kinds and on what was written when, and a key for it would change with every faceoff that
-is put in. A reading has a handful of events, so they are told their places one by one (`places`), in the order in which
-they came there.
+**The sort key.** The events stand in one flat list, sorted by their instants; these are packed into integers
+(`instants`) and stand in a list beside it, so that a place is found by bisecting plain numbers. The key says nothing
+about the order at one reading: that depends on kinds and on what was written when, and a key for it would change with
+every faceoff that is put in. A reading has a handful of events, so they are told their places one by one (`places`),
+in the order in which they came there.
 
-The lists are flat since a game has some hundreds of events: to make room in a list of 5,000 takes two microseconds, less than
-a sorted container of blocks needs to find the place, and whoever reads the script reads a plain list.
+The lists are flat: an event on time is appended, to make room for a late one in lists of 5,000 takes about two
+microseconds, and whoever reads the script reads a plain list. A sorted container would save one of the two, at the cost
+of every other.
 """
 
 from __future__ import annotations
@@ -83,7 +84,10 @@ class Readings:
         return index
 
     def arrange(self, key: int, coming: Iterable[int] = ()) -> int:
-        """Order anew what is `at` the `key`, with the lines that come there; the first index of `placed` that changed."""
+        """Order anew what stands at `key`, with the lines that come there; the first index of `placed` that changed.
+
+        What `at` says of each line counts: what was there and is elsewhere by it goes.
+        """
         low = bisect_left(self.keys, key)
         high = bisect_right(self.keys, key, low)
         before = self.placed[low:high]

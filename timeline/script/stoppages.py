@@ -14,9 +14,10 @@ __all__ = ["has_stoppage", "stoppage_before", "written_since"]
 
 
 def stoppage_before(placed: Sequence[Placed], keys: Sequence[int], reached: int, written: int, to: int) -> int | None:
-    """The key of the last stoppage up to `reached` in the period of `to`: the one that did not happen at `written` but at `to`.
+    """The key of the last stoppage up to `reached` in the period of `to`: it did not happen at `written` but at `to`.
 
-    It is none where both readings are later than that stoppage: play had gone on since, and nobody wrote the one that was corrected.
+    There is none where both readings are later than that stoppage: play had gone on since, and nobody wrote the one
+    that was corrected.
     """
     index = bisect_right(keys, reached) - 1
     while index >= 0 and period_of(keys[index]) == period_of(to):

@@ -1,1 +1,25 @@
-"""The library of age-class rules as data, and how they are found and read."""
+"""The library of age-class rules as data, and how they are found and read.
+
+`load` finds a ruleset by its name or its file, `of` the one a log was played by. The league's own rules and the officials on the ice
+decide; what is here is what the engine computes by.
+"""
+
+from .comparing import applied_line, diff, overrides
+from .library import load, with_settings
+from .pinning import effective_header, of, pin, unpin
+from .places import names
+from .values import written
+
+__all__ = [
+    "applied_line",
+    "diff",
+    "effective_header",
+    "load",
+    "names",
+    "of",
+    "overrides",
+    "pin",
+    "unpin",
+    "with_settings",
+    "written",
+]

@@ -334,6 +334,11 @@ def test_after_follows_an_event_that_is_moved() -> None:
     sheet.amend(stoppage, clock="7:20")
     assert sheet.order == [shot, stoppage, remark]
     assert sheet.find(remark).played == 4600
+    second = sheet.write("remark", "7:42", after=remark)
+    penalty = sheet.write("penalty_assessed", "7:20")
+    assert sheet.order == [shot, stoppage, remark, second, penalty]
+    sheet.void(penalty)
+    assert sheet.order == [shot, stoppage, remark, second]
 
 
 # -- amendments of the reading

@@ -82,7 +82,7 @@ class Order:
         self._readings.seal()
 
     def append(self, event: Event | None) -> int:
-        """Take in what counts on one more line; the first index of `placed` that changed."""
+        """Take in what counts on one more line; the index of `placed` before which nothing changed."""
         self.lines.append(event)
         first = self._enter(len(self.lines) - 1)
         return min(first, self._readings.seal())
@@ -92,7 +92,7 @@ class Order:
         return self._readings.replace(line, event)
 
     def change(self, lines: Mapping[int, Event | None]) -> int:
-        """Let other events count on some `lines`; the first index of `placed` that changed.
+        """Let other events count on some `lines`; the index of `placed` before which nothing changed.
 
         Costs the lines from the first of these to the next that takes the game as far as it had come there, and the
         readings touched. With a `clock_set` or an event with `after` on or behind one of the lines it costs a rebuild.
@@ -109,7 +109,7 @@ class Order:
     # -- one line after another
 
     def _enter(self, line: int) -> int:
-        """Take in the next line; the first index of `placed` that changed."""
+        """Take in the next line; the index of `placed` before which nothing changed."""
         self._readings.at.append(NOWHERE)
         self._readings.fronts.append(self._front)
         event = self.lines[line]
@@ -171,7 +171,7 @@ class Order:
         return is_last and (end == len(keys) or keys[end] >= key)
 
     def _place_waiting(self, seq: int, now: int) -> int:
-        """Place what waited for the event `seq`, and what waited for that; the first index of `placed` that changed."""
+        """Place what waited for the event `seq`, and what waited for that; the index before which nothing changed."""
         first = len(self.placed)
         found = [seq]
         for each in found:

@@ -84,7 +84,7 @@ class Readings:
         return index
 
     def arrange(self, key: int, coming: Iterable[int] = ()) -> int:
-        """Order anew what stands at `key`, with the lines that come there; the first index of `placed` that changed.
+        """Order anew what stands at `key`, with the lines that come there; the index before which nothing changed.
 
         What `at` says of each line counts: what was there and is elsewhere by it goes.
         """
@@ -103,7 +103,7 @@ class Readings:
         return len(self.placed) if same == len(before) == len(after) else low + same
 
     def seal(self) -> int:
-        """Give the closing of the record its instant; the first index of `placed` that changed.
+        """Give the closing of the record its instant; the index of `placed` before which nothing changed.
 
         It is the closing's own reading, if the game had not gone on since; else it has none.
         """

@@ -45,10 +45,10 @@ class Script:
         return self._order.placed
 
     def append(self, event: Event) -> int:
-        """Take in one more event as it is written; the first index of `placed` at which something is not as before.
+        """Take in one more event as it is written; the index of `placed` before which everything is as it was.
 
-        That is ``len(placed)`` where everything is. A further event costs microseconds, on time or late; a correction
-        what it touches, see `Order.change`.
+        That is ``len(placed)`` where nothing changed at all. A further event costs microseconds, on time or late; a
+        correction what it touches, see `Order.change`.
         """
         corrected = self._corrections.append(event)
         first = self._order.append(None if event.kind in _NOT_IN_IT else event)

@@ -7,9 +7,9 @@ from collections.abc import Mapping
 from typing import Annotated, Any
 
 import typer
-from typer.core import TyperGroup
 
 from .errors import guarded
+from .quick import QuickCommand, QuickGroup
 
 __all__ = ["COMMANDS", "program"]
 
@@ -28,7 +28,7 @@ COMMANDS: Mapping[str, str] = {
 several commands, of the same name."""
 
 
-class Commands(TyperGroup):
+class Commands(QuickGroup):
     """A group that knows its commands by name and imports only the one that runs."""
 
     def __init__(self, **options: Any) -> None:
@@ -68,7 +68,7 @@ def _as_command(name: str, command: Any) -> Any:
     if isinstance(command, typer.Typer):
         return typer.main.get_command(command)
     alone = _application()
-    alone.command(name)(command)
+    alone.command(name, cls=QuickCommand)(command)
     return typer.main.get_command(alone)
 
 

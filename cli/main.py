@@ -2,10 +2,14 @@
 
 from __future__ import annotations
 
+import gc
 from collections.abc import Sequence
 from typing import NoReturn
 
 __all__ = ["app"]
+
+MANY_OBJECTS = 100_000
+"""How many new objects make the collector look for garbage: starting up makes many that all stay."""
 
 
 def app(args: Sequence[str] | None = None) -> NoReturn:
@@ -14,6 +18,7 @@ def app(args: Sequence[str] | None = None) -> NoReturn:
     Raises:
         SystemExit: always, with the exit code.
     """
+    gc.set_threshold(MANY_OBJECTS)
     try:
         from .group import program
 

@@ -55,7 +55,7 @@ def opened(new: NewGame) -> tuple[GameOpened, Ruleset]:
     """
     settings = dict(_setting(text) for text in new.settings)
     rules = rulesets.with_settings(rulesets.load(new.ruleset), settings)
-    day = new.date or date.today().isoformat()
+    day = _day(new.date)
     fields: dict[str, Any] = {
         "seq": 1,
         "kind": GameOpened.kind,
@@ -74,6 +74,15 @@ def opened(new: NewGame) -> tuple[GameOpened, Ruleset]:
     header = event_from_dict({name: value for name, value in fields.items() if value is not None})
     assert isinstance(header, GameOpened)
     return header, rules
+
+
+def _day(typed: str | None) -> str:
+    if typed is None:
+        return date.today().isoformat()
+    try:
+        return date.fromisoformat(typed).isoformat()
+    except ValueError:
+        refuse("bad_date", f"--date {typed!r} is no date.", "Write it as 2026-01-10.")
 
 
 def _team(team: NewTeam) -> dict[str, Any]:

@@ -76,8 +76,12 @@ def verify_lines(verdict: Verdict) -> list[str]:
         return [f"{verdict.file}: not whole."]
     chain = "chain unbroken" if log.chained else "no chain"
     state = "whole" if verdict.whole else "not whole"
-    lines = [f"{verdict.file}: {state}, {len(log.events)} events, {chain}.", f"Head code {log.head_code}"]
+    lines = [f"{verdict.file}: {state}, {_events(len(log.events))}, {chain}.", f"Head code {log.head_code}"]
     return [*lines, "It is the code asked for."] if verdict.against is not None and verdict.whole else lines
+
+
+def _events(count: int) -> str:
+    return "1 event" if count == 1 else f"{count} events"
 
 
 def verify_answer(verdict: Verdict) -> dict[str, Any]:

@@ -8,7 +8,19 @@ from ..timeline.clock import format_reading
 from ..timeline.events import GameOpened, PartKind, PenaltyAssessed, Team
 from ..timeline.rules import Ruleset
 
-__all__ = ["PARTS", "TEAMS", "footer", "length_text", "listed", "overridden", "part_text", "parts_text", "side_title"]
+__all__ = [
+    "PARTS",
+    "TEAMS",
+    "footer",
+    "length_text",
+    "listed",
+    "offender",
+    "overridden",
+    "part_text",
+    "parts_text",
+    "side_title",
+    "yes_or_no",
+]
 
 TEAMS: tuple[Team, Team] = ("home", "away")
 
@@ -61,10 +73,11 @@ def side_title(header: GameOpened, team: Team) -> str:
 
 def overridden(header: GameOpened) -> str:
     """What the game sets otherwise than its ruleset: ``"overtime.skaters 3"``; empty where nothing."""
-    return ", ".join(f"{name} {_knob(value)}" for name, value in (header.settings or {}).items())
+    return ", ".join(f"{name} {yes_or_no(value)}" for name, value in (header.settings or {}).items())
 
 
-def _knob(value: object) -> str:
+def yes_or_no(value: object) -> str:
+    """A value of a knob in words."""
     return ("yes" if value else "no") if isinstance(value, bool) else str(value)
 
 

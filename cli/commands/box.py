@@ -18,7 +18,7 @@ def box(
     why: Annotated[bool, typer.Option("--why", help="Add the rule and the event behind each line.")] = False,
     as_json: AsJson = False,
 ) -> None:
-    """Who sits, for how long, who may leave when, and on what condition.
+    """Who sits, and who may leave when and on what condition.
 
     Without --at the game as it stands now; in a stoppage, as if play resumed.
     """

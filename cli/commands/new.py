@@ -38,9 +38,9 @@ def new(
     game_id: Annotated[str | None, typer.Option("--id", help="What the game is called in answers.")] = None,
     as_json: AsJson = False,
 ) -> None:
-    """Open a game: write its first line, with all the rules in it, and say what will be applied.
+    """Open a game, and say which rules will be applied.
 
-    A file that exists is never written over.
+    The whole ruleset is written into the first line. A file that exists is never written over.
     """
     from ... import rulesets
     from ...timeline.record import create

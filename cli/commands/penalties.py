@@ -8,7 +8,7 @@ __all__ = ["penalties"]
 
 
 def penalties(game: GameFile, names: Names = False, as_json: AsJson = False) -> None:
-    """The life of every penalty: when each part began and ended, what became of it, and who went back."""
+    """The life of every penalty, from the call to the door."""
     from ..opening import open_game
     from ..paper import say, say_json, style_of
 

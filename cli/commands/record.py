@@ -18,15 +18,15 @@ __all__ = ["record"]
 
 def record(
     game: GameFile,
-    entry: Annotated[list[str], typer.Argument(metavar="ENTRY...", help="What happened, as short entries.")],
+    entry: Annotated[list[str], typer.Argument(metavar="ENTRY", help="What happened, as short entries.")],
     dry_run: Annotated[bool, typer.Option("--dry-run", help="Say what would be done, and write nothing.")] = False,
     keep_going: Annotated[bool, typer.Option("--keep-going", help="Write the entries that are right.")] = False,
     names: Names = False,
     as_json: AsJson = False,
 ) -> None:
-    """Append what happened, typed as short entries, and say at once what each does.
+    """Append what happened, and say at once what each entry does.
 
-    Each argument is one entry; a single one needs no quotes: rinkfold record game.jsonl 9:15 home penalty 12 2 tripping.
+    Each argument is one entry; a single one needs no quotes: rinkfold record game.jsonl 9:15 home goal 17 from 16.
     Without --keep-going all entries are written or none.
 
     Exit code 2: an entry is not understood, and nothing was written; 1: with --keep-going, only some were written.

@@ -17,7 +17,7 @@ def strength(
     every_second: Annotated[bool, typer.Option("--every-second", help="One line for each second played.")] = False,
     as_json: AsJson = False,
 ) -> None:
-    """Skaters a side: as stretches of time, at one game time, or second by second."""
+    """Skaters a side, by stretches, at a game time, or each second."""
     from ..errors import refuse
     from ..opening import open_game
     from ..paper import say, say_json, style_of

@@ -8,7 +8,7 @@ __all__ = ["summary"]
 
 
 def summary(game: GameFile, names: Names = False, as_json: AsJson = False) -> None:
-    """Goals by period, goals with strength, goalkeepers, penalty minutes, power plays."""
+    """Goals, goalkeepers, penalty minutes and power plays."""
     from ..opening import open_game
     from ..paper import say, say_json, style_of
 

@@ -19,7 +19,7 @@ def verify(
     ] = False,
     as_json: AsJson = False,
 ) -> None:
-    """Is the file whole, the chain unbroken, and the head code the one that was signed off?
+    """Is the file whole, the chain unbroken, the head code right?
 
     Exit code 0: whole; 1: torn, broken, or another head code; 2: the file cannot be read at all.
     """

@@ -1,12 +1,13 @@
 """The library of age-class rules as data, and how they are found and read.
 
-`load` finds a ruleset by its name or its file, `of` the one a log was played by. The league's own rules and the officials on the ice
-decide; what is here is what the engine computes by.
+`load` finds a ruleset by its name or its file, `of` the one a log was played by. The league's own rules and the
+officials on the ice decide; what is here is what the engine computes by.
 """
 
 from .comparing import applied_line, diff, overrides
 from .library import load, with_settings
-from .pinning import effective_header, of, pin, unpin
+from .of_a_log import effective_header, of, pinned_anew
+from .pinning import pin, unpin
 from .places import names
 from .values import written
 
@@ -19,6 +20,7 @@ __all__ = [
     "of",
     "overrides",
     "pin",
+    "pinned_anew",
     "unpin",
     "with_settings",
     "written",

@@ -14,6 +14,7 @@ from ..timeline.rules import KNOBS, Ruleset
 from .combinations import impossible_combinations
 from .places import Place, file_at, find, is_path, shipped_names
 from .sheet import Sheet, read_sheet
+from .telling import show
 from .values import read_values, with_values
 
 __all__ = ["load", "with_settings"]
@@ -25,31 +26,43 @@ def load(name_or_path: str | os.PathLike[str]) -> Ruleset:
     """The ruleset of this name, or in this file.
 
     Args:
-        name_or_path: the name of one that is shipped or that an installed package offers; or the path of a file, which has a folder in it or
-            ends with ``.toml``.
+        name_or_path: the name of one that is shipped or that an installed package offers, or the path of a file. A
+            string is a path if it has a folder in it or ends with ``.toml``.
 
     Raises:
-        ProblemsFound: there is none of this name, or every problem of the file that has any.
+        ProblemsFound: there is none of this name; or every problem of the file and of those it extends.
     """
     if not isinstance(name_or_path, str) or is_path(name_or_path):
-        return _load_file(file_at(name_or_path))
+        return _resolved(_own_file(name_or_path))
     if name_or_path in shipped_names():
-        rules = _load_shipped(name_or_path)
+        rules = _shipped(name_or_path)
         return evolve(rules, sources=dict(rules.sources))  # a caller who writes into it changes his own alone
     found = find(name_or_path)
-    return found if isinstance(found, Ruleset) else _load_file(found)
+    return found if isinstance(found, Ruleset) else _resolved(found)
+
+
+def _own_file(path: str | os.PathLike[str]) -> Place:
+    """The place of a league's own file; a name that is shipped would stand in logs for two different things."""
+    place = file_at(path)
+    if place.name not in shipped_names():
+        return place
+    message = f'A file of your own cannot be called "{place.name}": a shipped ruleset has this name.'
+    fix = f'Call it for example our-{place.name}.toml; it can say extends = "{place.name}".'
+    raise ProblemsFound([Problem(code="taken_name", message=message, fix=fix, file=place.label)])
 
 
 @cache
-def _load_shipped(name: str) -> Ruleset:
-    found = find(name)
-    assert isinstance(found, Place)
-    return _load_file(found)
+def _shipped(name: str) -> Ruleset:
+    place = find(name)
+    assert isinstance(place, Place)
+    return _resolved(place)
 
 
-def _load_file(place: Place) -> Ruleset:
-    steps, root = _steps(place)
-    rules = root
+def _resolved(place: Place) -> Ruleset:
+    steps, rules = _steps(place)
+    problems = [problem for _, sheet in steps for problem in sheet.problems]
+    if problems:
+        raise ProblemsFound(problems)
     for each, sheet in reversed(steps):
         rules = _extended(rules, each, sheet)
     problems = [evolve(problem, file=place.label) for problem in impossible_combinations(rules)]
@@ -59,61 +72,74 @@ def _load_file(place: Place) -> Ruleset:
 
 
 def _steps(place: Place) -> tuple[list[_Step], Ruleset]:
-    """The files from `place` down to the one that extends nothing more, and the ruleset that this one starts from."""
+    """The files from `place` down, each with the one it extends after it, and the ruleset that the last starts from."""
     steps: list[_Step] = []
-    keys: list[str] = []
     while True:
-        keys.append(place.key)
         sheet = read_sheet(place.read(), place.label, sources_needed=place.shipped)
         steps.append((place, sheet))
-        if sheet.extends is None:
-            return steps, _defaults(place)
-        below = _below(place, sheet.extends)
+        try:
+            below = _below(steps)
+        except ProblemsFound as found:
+            steps[-1] = (place, evolve(sheet, problems=(*sheet.problems, *found.problems)))
+            return steps, Ruleset()
         if isinstance(below, Ruleset):
             return steps, below
-        if below.key in keys:
-            raise ProblemsFound([_circular(steps, below)])
         place = below
 
 
-def _below(place: Place, extends: str) -> Place | Ruleset:
+def _below(steps: list[_Step]) -> Place | Ruleset:
+    """What the last of `steps` extends; if nothing, the engine's own values.
+
+    Raises:
+        ProblemsFound: it is not there, cannot be read, or is one of `steps`.
+    """
+    place, sheet = steps[-1]
+    if sheet.extends is None:
+        return Ruleset(sources={} if place.shipped else dict.fromkeys(KNOBS, "not set: the engine's own value"))
     try:
-        if not is_path(extends):
-            return find(extends)
-        below = file_at((place.folder or file_at(".").path) / extends)
-        below.read()
+        below = _named(place, sheet.extends)
+        if isinstance(below, Place):
+            below.read()
+            if below.key in (each.key for each, _ in steps):
+                raise ProblemsFound([_circular(steps, below)])
     except ProblemsFound as found:
-        problems = [evolve(each, file=place.label, field="extends") for each in found.problems]
-        raise ProblemsFound(problems) from None
+        raise ProblemsFound(_in_extends(each, place, sheet.extends) for each in found.problems) from None
     return below
 
 
+def _named(place: Place, extends: str) -> Place | Ruleset:
+    if not is_path(extends):
+        return find(extends)
+    if place.folder is None:
+        message = "A ruleset inside a package extends others by name only."
+        raise ProblemsFound([Problem(code="unknown_ruleset", message=message, fix="Write a name.")])
+    return file_at(place.folder / extends)
+
+
+def _in_extends(problem: Problem, place: Place, extends: str) -> Problem:
+    missing = problem.code == "unreadable_ruleset"
+    message = f"It extends {show(extends)}. {problem.message}" if missing else problem.message
+    return evolve(problem, message=message, file=place.label, field="extends")
+
+
 def _circular(steps: list[_Step], again: Place) -> Problem:
-    chain = " extends ".join([*(place.label for place, _ in steps), again.label])
+    chain = ", which extends ".join([*(place.label for place, _ in steps[1:]), again.label])
     return Problem(
         code="circular_extends",
-        message=f"The files extend each other in a circle: {chain}.",
-        fix="Take extends out of one of them, or name one of the shipped rulesets.",
-        file=steps[-1][0].label,
-        field="extends",
+        message=f"The files extend each other in a circle: {steps[0][0].label} extends {chain}.",
+        fix="Take extends out of one of them, or let it name a shipped ruleset.",
     )
-
-
-def _defaults(place: Place) -> Ruleset:
-    """What a file that extends nothing starts from."""
-    return Ruleset(sources={} if place.shipped else dict.fromkeys(KNOBS, "not set: the engine's own value"))
 
 
 def _extended(rules: Ruleset, place: Place, sheet: Sheet) -> Ruleset:
     unsaid = f"the league's file {os.path.basename(place.label)}"
     sources = {**rules.sources, **{name: sheet.sources.get(name, unsaid) for name in sheet.values}}
-    infractions = rules.infractions if sheet.infractions is None else sheet.infractions
     return evolve(
         with_values(rules, sheet.values),
         name=place.name,
-        title=sheet.title or rules.title,
+        title=sheet.title or place.name,
         sources=sources,
-        infractions=infractions,
+        infractions=rules.infractions if sheet.infractions is None else sheet.infractions,
     )
 
 
@@ -125,12 +151,11 @@ def with_settings(rules: Ruleset, settings: Mapping[str, Any] | None) -> Ruleset
         settings: values by dotted names as a log writes them, for example ``{"lengths.minor": "1:30"}``.
 
     Raises:
-        ProblemsFound: every setting that is no knob or not a value of it, or what does not go together.
+        ProblemsFound: every setting that is no knob or no value of it, or what does not go together.
     """
     values, problems = read_values(settings or {})
-    if not problems:
-        problems = list(impossible_combinations(set_ := with_values(rules, values)))
+    changed = with_values(rules, values)
+    problems = problems or list(impossible_combinations(changed))
     if problems:
         raise ProblemsFound(problems)
-    return evolve(set_, sources={**rules.sources, **dict.fromkeys(values, "set for this game")})
-
+    return evolve(changed, sources={**rules.sources, **dict.fromkeys(values, "set for this game")})

@@ -1,41 +1,25 @@
-"""The ruleset inside a log: pinned whole when the game is opened, or named and set.
+"""The ruleset as plain data, pinned whole into a log when the game is opened.
 
-The pinned form is plain data: ``{"name", "title", "knobs": {dotted name: value as written}, "sources": {dotted name: source},
+The pinned form is ``{"name", "title", "knobs": {dotted name: value as written}, "sources": {dotted name: source},
 "infractions": [words]}``.
 """
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
-from typing import Any, Protocol
+from collections.abc import Callable, Iterator, Mapping, Sequence
+from typing import Any
 
 from attrs import evolve
 
-from ..timeline.events import Amend, Event, GameOpened
 from ..timeline.problems import Problem, ProblemsFound
 from ..timeline.rules import KNOBS, Ruleset
 from .combinations import impossible_combinations
-from .library import load, with_settings
-from .places import is_path
 from .telling import show
 from .values import as_written, read_values, with_values
 
-__all__ = ["RecordedGame", "effective_header", "of", "pin", "unpin"]
+__all__ = ["pin", "unpin"]
 
-_RULES = ("ruleset", "settings", "pinned")
 _LATER = "not pinned: the engine's own value"
-
-
-class RecordedGame(Protocol):
-    """What `of` needs of a log: its first line, and all its events in the order written."""
-
-    @property
-    def header(self) -> GameOpened:
-        """The first line."""
-
-    @property
-    def events(self) -> Sequence[Event]:
-        """Every event, the first line included."""
 
 
 def pin(rules: Ruleset) -> dict[str, Any]:
@@ -50,19 +34,19 @@ def pin(rules: Ruleset) -> dict[str, Any]:
 
 
 def unpin(pinned: Mapping[str, Any]) -> Ruleset:
-    """The ruleset that was pinned; a knob that it does not have, since a later release added it, keeps the engine's own value.
+    """The ruleset that was pinned; a knob that it lacks, since a later release added it, has the engine's own value.
 
     Raises:
         ProblemsFound: what is wrong with it, each with a field such as ``pinned.knobs.lengths.minor``.
     """
     problems = list(_wrong_shape(pinned))
-    rules = Ruleset()
-    if not problems:
-        values, wrong = read_values(pinned["knobs"])
-        rules = with_values(rules, values)
-        problems = [_in_pinned(each) for each in wrong or impossible_combinations(rules)]
     if problems:
         raise ProblemsFound(problems)
+    values, problems = read_values(pinned["knobs"])
+    rules = with_values(Ruleset(), values)
+    problems = problems or list(impossible_combinations(rules))
+    if problems:
+        raise ProblemsFound(map(_in_pinned, problems))
     return evolve(
         rules,
         name=pinned["name"],
@@ -86,82 +70,36 @@ def _wrong_shape(pinned: Mapping[str, Any]) -> Iterator[Problem]:
             message = "The field is missing; a pinned ruleset needs it."
             yield Problem(code="missing_field", message=message, field=f"pinned.{name}")
     for name, value in pinned.items():
-        expected, fits = _SHAPE.get(name, ("", None))
-        if fits is None:
-            fix = f"It has {', '.join(_SHAPE)}."
-            yield Problem(
-                code="unknown_field", message="A pinned ruleset has no such field.", fix=fix, field=f"pinned.{name}"
-            )
-        elif not fits(value):
+        if name not in _SHAPE:
+            message, fix = "A pinned ruleset has no such field.", f"It has {', '.join(_SHAPE)}."
+            yield Problem(code="unknown_field", message=message, fix=fix, field=f"pinned.{name}")
+            continue
+        expected, fits = _SHAPE[name]
+        if not fits(value):
             message = f"Expected {expected}, found {show(value)}."
             yield Problem(code="wrong_type", message=message, field=f"pinned.{name}")
 
 
+def _is_text(value: Any) -> bool:
+    return type(value) is str
+
+
+def _is_object(value: Any) -> bool:
+    return isinstance(value, Mapping)
+
+
 def _is_words(value: Any) -> bool:
-    return isinstance(value, Sequence) and type(value) is not str and all(type(each) is str for each in value)
+    return isinstance(value, Sequence) and not isinstance(value, str) and all(map(_is_text, value))
 
 
 def _is_sources(value: Any) -> bool:
-    return isinstance(value, Mapping) and _is_words(tuple(value.values()))
+    return _is_object(value) and _is_words(tuple(value.values()))
 
 
 _SHAPE: Mapping[str, tuple[str, Callable[[Any], bool]]] = {
-    "name": ("a string", lambda value: type(value) is str),
-    "title": ("a string", lambda value: type(value) is str),
-    "knobs": ("an object of knobs by their dotted names", lambda value: isinstance(value, Mapping)),
+    "name": ("a string", _is_text),
+    "title": ("a string", _is_text),
+    "knobs": ("an object of knobs by their dotted names", _is_object),
     "sources": ("an object of strings", _is_sources),
     "infractions": ("a list of strings", _is_words),
 }
-
-
-def effective_header(log: RecordedGame) -> GameOpened:
-    """The first line as it counts, with its amendments; `pinned` is None where the rules were amended and not pinned anew."""
-    amendments = [event for event in log.events if event.kind == Amend.kind]
-    if not amendments:
-        return log.header
-    from ..timeline.script.corrections import Corrections
-
-    corrections = Corrections(log.events)
-    header = corrections.standing(log.header.seq).event
-    if not isinstance(header, GameOpened):
-        return log.header
-    counting = [corrections.standing(event.seq).event for event in amendments]
-    return evolve(header, pinned=None) if _is_stale(counting, header.seq) else header
-
-
-def _is_stale(amendments: Iterable[Event | None], target: int) -> bool:
-    """Whether the last amendment that touches the rules of `target` did not pin them."""
-    stale = False
-    for each in amendments:
-        if isinstance(each, Amend) and each.target == target and not each.changes.keys().isdisjoint(_RULES):
-            stale = each.changes.get("pinned") is None
-    return stale
-
-
-def of(log: RecordedGame) -> Ruleset:
-    """The ruleset of a log: the one pinned in it, else the one it names, with its settings.
-
-    Raises:
-        ProblemsFound: what is pinned, the name or a setting is not right; each with the file and the first line's `seq`.
-    """
-    header = effective_header(log)
-    try:
-        return _rules_of(header)
-    except ProblemsFound as found:
-        file = getattr(log, "name", None) or None
-        problems = [evolve(each, file=each.file or file, seq=None if each.file else header.seq) for each in found.problems]
-        raise ProblemsFound(problems) from None
-
-
-def _rules_of(header: GameOpened) -> Ruleset:
-    if header.pinned is not None:
-        return unpin(header.pinned)
-    if is_path(header.ruleset):  # a log that came by mail does not make the program read other files
-        message = f"The log names the file {show(header.ruleset)} for its rules; only names are looked up for a log."
-        fix = f"Give the rules yourself: rulesets.load({header.ruleset!r})."
-        raise ProblemsFound([Problem(code="unknown_ruleset", message=message, fix=fix, field="ruleset")])
-    rules = load(header.ruleset)
-    try:
-        return with_settings(rules, header.settings)
-    except ProblemsFound as found:
-        raise ProblemsFound(evolve(each, field=f"settings.{each.field}") for each in found.problems) from None

@@ -70,11 +70,12 @@ class Place:
 def unreadable(error: OSError, file: str) -> Problem:
     """The problem of a ruleset file that the operating system does not give."""
     if isinstance(error, FileNotFoundError):
-        message, fix = "There is no such file.", "Look for a wrong name or folder; `rinkfold rules list` shows the names."
+        message, fix = "There is no such file.", "Look for a wrong name or folder."
     elif isinstance(error, IsADirectoryError):
         message, fix = "This is a folder, not a ruleset file.", "Name the .toml file in it."
     else:
-        message, fix = f"The file cannot be read: {error.strerror or type(error).__name__}.", "Allow reading it, or copy it."
+        message = f"The file cannot be read: {error.strerror or type(error).__name__}."
+        fix = "Allow reading it, or work on a copy."
     return Problem(code="unreadable_ruleset", message=message, fix=fix, file=file)
 
 
@@ -169,4 +170,4 @@ def _remedies(name: str) -> Iterator[str]:
             yield f"If the file is meant, write ./{file}."
     if near := did_you_mean(name, known):
         yield near
-    yield f"The rulesets are {', '.join(known)}; a file of your own is named by its path, for example ./our-league.toml."
+    yield f"The rulesets are {', '.join(known)}; a file is named by its path, for example ./our-league.toml."

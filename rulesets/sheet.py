@@ -1,7 +1,8 @@
 """One ruleset file, read and checked by itself: what it extends, and the values and sources that it states.
 
-A file is TOML. `title`, `extends` and `infractions` stand at its top; the knobs stand in tables as their dotted names go
-(``[game.running_clock]``); the table ``[sources]`` says for each value where it comes from, by the knob's dotted name in quotation marks.
+A file is TOML. `title`, `extends` and `infractions` stand at its top; the knobs stand in tables as their dotted names
+go (``[game.running_clock]``); the table ``[sources]`` says for each value where it comes from, by the knob's dotted
+name in quotation marks.
 """
 
 from __future__ import annotations
@@ -12,7 +13,7 @@ from typing import Any
 
 from attrs import evolve, field, frozen
 
-from ..timeline.problems import Problem, ProblemsFound
+from ..timeline.problems import Problem
 from ..timeline.rules import KNOBS
 from .telling import did_you_mean, show
 from .values import read_values, unknown_knob
@@ -20,7 +21,9 @@ from .values import read_values, unknown_knob
 __all__ = ["Sheet", "read_sheet"]
 
 _TABLES = tuple(dict.fromkeys(name.partition(".")[0] for name in KNOBS))
-_WORDS = ("title", "extends", "infractions", "sources")
+_TEXTS = ("title", "extends")
+_AT_THE_TOP = (*_TEXTS, "infractions")
+_KNOWN = (*_AT_THE_TOP, *_TABLES, "sources")
 _LINE = re.compile(r"\s*\(at line ([0-9]+), column [0-9]+\)")
 
 
@@ -33,6 +36,7 @@ class Sheet:
         values: by dotted name, in the engine's units.
         sources: by dotted name; only for knobs that the file sets.
         infractions: None if the file leaves them as they are.
+        problems: what is wrong in the file; the rest of the sheet then has what is right.
     """
 
     title: str | None = None
@@ -40,63 +44,55 @@ class Sheet:
     values: Mapping[str, Any] = field(factory=dict)
     sources: Mapping[str, str] = field(factory=dict)
     infractions: tuple[str, ...] | None = None
+    problems: tuple[Problem, ...] = ()
 
 
 def read_sheet(data: bytes, file: str, *, sources_needed: bool = False) -> Sheet:
-    """The sheet that the bytes of `file` are.
+    """The sheet that the bytes of a file are.
 
     Args:
         data: the whole file.
         file: what messages call it.
         sources_needed: whether a value without a source is a problem.
-
-    Raises:
-        ProblemsFound: every problem of the file.
     """
-    tree, problems = _parse(data)
-    if not problems:
-        sheet, problems = _read(tree)
-        if sources_needed:
-            problems += [_no_source(name) for name in sheet.values if name not in sheet.sources]
-    if problems:
-        raise ProblemsFound(evolve(problem, file=file) for problem in problems)
-    return sheet
+    tree, problem = _parse(data)
+    sheet = Sheet(problems=(problem,)) if problem else _read(tree)
+    unsourced = [_no_source(name) for name in sheet.values if sources_needed and name not in sheet.sources]
+    return evolve(sheet, problems=tuple(evolve(each, file=file) for each in (*sheet.problems, *unsourced)))
 
 
-def _parse(data: bytes) -> tuple[dict[str, Any], list[Problem]]:
+def _parse(data: bytes) -> tuple[dict[str, Any], Problem | None]:
     import tomllib
 
     try:
-        return tomllib.loads(data.decode("utf-8")), []
+        return tomllib.loads(data.decode("utf-8")), None
     except UnicodeDecodeError as error:
         line = data.count(b"\n", 0, error.start) + 1
         message = f"The byte 0x{data[error.start]:02x} is not UTF-8."
-        return {}, [Problem(code="not_utf8", message=message, fix="Save the file as UTF-8.", line=line)]
+        return {}, Problem(code="not_utf8", message=message, fix="Save the file as UTF-8.", line=line)
     except tomllib.TOMLDecodeError as error:
-        return {}, [_not_toml(str(error), data)]
+        return {}, _not_toml(str(error), data)
 
 
 def _not_toml(why: str, data: bytes) -> Problem:
     found = _LINE.search(why)
-    line = int(found[1]) if found else data.rstrip().count(b"\n") + 1
+    line = int(found[1]) if found else data.rstrip().count(b"\n") + 1  # without a place it is the end of the file
     why = _LINE.sub("", why).removesuffix(" (at end of document)")
-    fix = 'Write a line such as minor = "1:30" under a table such as [lengths].'
+    fix = 'Write lines such as minor = "1:30" below a line such as [lengths].'
     return Problem(code="not_toml", message=f"This is not TOML: {why}.", fix=fix, line=line)
 
 
-def _read(tree: Mapping[str, Any]) -> tuple[Sheet, list[Problem]]:
-    problems = [_unknown_table(name) for name in tree if name not in _TABLES and name not in _WORDS]
+def _read(tree: Mapping[str, Any]) -> Sheet:
+    problems = [_unknown_table(name) for name in tree if name not in _KNOWN]
+    problems += [_not_text(name, tree[name]) for name in _TEXTS if name in tree and not _is_text(tree[name])]
+    texts = {name: tree[name] for name in _TEXTS if _is_text(tree.get(name))}
+    wrong_words = list(_wrong_infractions(tree.get("infractions", [])))
+    words = tuple(tree["infractions"]) if "infractions" in tree and not wrong_words else None
     raw = dict(_dotted({name: tree[name] for name in tree if name in _TABLES}))
     values, wrong = read_values(raw)
     sources, wrong_sources = _sources(tree.get("sources", {}), raw)
-    words = {name: tree[name] for name in _WORDS[:2] if name in tree}
-    problems += [_not_text(name, value) for name, value in words.items() if not _is_text(value)]
-    infractions = tree.get("infractions")
-    problems += [*wrong, *wrong_sources, *_wrong_infractions(infractions)]
-    if problems:
-        return Sheet(), problems
-    listed = None if infractions is None else tuple(infractions)
-    return Sheet(**words, values=values, sources=sources, infractions=listed), []
+    problems += [*wrong_words, *map(_moved_up, wrong), *wrong_sources]
+    return Sheet(**texts, values=values, sources=sources, infractions=words, problems=tuple(problems))
 
 
 def _dotted(tree: Mapping[str, Any], prefix: str = "") -> Iterator[tuple[str, Any]]:
@@ -109,9 +105,18 @@ def _dotted(tree: Mapping[str, Any], prefix: str = "") -> Iterator[tuple[str, An
             yield name, value
 
 
+def _moved_up(problem: Problem) -> Problem:
+    """`problem` with its remedy, if it is that a key of the top was written below a table."""
+    key = (problem.field or "").rpartition(".")[2]
+    if problem.code != "unknown_knob" or key not in _AT_THE_TOP:
+        return problem
+    return evolve(problem, fix=f"{key} stands at the top of the file, above the first table.")
+
+
 def _sources(table: Any, set_here: Mapping[str, Any]) -> tuple[dict[str, str], list[Problem]]:
     if not isinstance(table, dict):
-        return {}, [_wrong("sources", "a table of sources", table, 'Write [sources], and below it "lengths.minor" = …')]
+        fix = 'Write [sources], and below it a line such as "lengths.minor" = "our by-laws, 7".'
+        return {}, [_wrong("sources", "a table of sources", table, fix)]
     sources = dict(_dotted(table))  # an unquoted dotted key makes tables of its parts, and means the same
     problems = []
     for name, source in sources.items():
@@ -125,8 +130,6 @@ def _sources(table: Any, set_here: Mapping[str, Any]) -> tuple[dict[str, str], l
 
 
 def _wrong_infractions(words: Any) -> Iterator[Problem]:
-    if words is None:
-        return
     if not isinstance(words, list):
         yield _wrong("infractions", 'a list such as ["tripping", "hooking"]', words)
         return
@@ -151,8 +154,7 @@ def _not_text(name: str, found: Any) -> Problem:
 
 
 def _unknown_table(name: str) -> Problem:
-    known = (*_WORDS, *_TABLES)
-    fix = did_you_mean(name, known) or f"A ruleset has {', '.join(known)}."
+    fix = did_you_mean(name, _KNOWN) or f"A ruleset has {', '.join(_KNOWN)}."
     return Problem(code="unknown_table", message="A ruleset has no such table or key.", fix=fix, field=name)
 
 
@@ -160,7 +162,7 @@ def _no_source(name: str) -> Problem:
     return Problem(
         code="no_source",
         message="The value has no source.",
-        fix=f'Add "{name}" = "…" under [sources]: publisher, edition and rule, or common practice.',
+        fix=f'Add "{name}" = "…" below [sources]: publisher, edition and rule, or common practice.',
         field=name,
     )
 

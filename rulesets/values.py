@@ -1,7 +1,7 @@
 """A knob's value as it is written in files and logs, and as the engine holds it.
 
-Lengths are written as readings (``"2:00"``) and held as tenths of a second; everything else is written as it is held. Reading is strict:
-``2.0`` is no count, ``1`` is no true, and a length is never a number.
+Lengths are written as readings (``"2:00"``) and held as tenths of a second; everything else is written as it is held.
+Reading is strict: ``2.0`` is no count, ``1`` is no true, and a length is never a number.
 """
 
 from __future__ import annotations

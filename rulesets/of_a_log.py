@@ -1,0 +1,135 @@
+"""The ruleset a log was played by: the one pinned in its first line, or the one named there with its settings."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping, Sequence
+from typing import TYPE_CHECKING, Any, Protocol
+
+from attrs import evolve
+
+from ..timeline.problems import Problem, ProblemsFound
+from ..timeline.rules import Ruleset
+from .library import load, with_settings
+from .pinning import pin, unpin
+from .places import is_path
+from .telling import show
+
+if TYPE_CHECKING:
+    from ..timeline.events import Event, GameOpened
+
+__all__ = ["RecordedGame", "effective_header", "of", "pinned_anew"]
+
+_RULES = ("ruleset", "settings", "pinned")
+
+
+class RecordedGame(Protocol):
+    """What is needed of a log: its first line, and all its events in the order written."""
+
+    @property
+    def header(self) -> GameOpened:
+        """The first line."""
+
+    @property
+    def events(self) -> Sequence[Event]:
+        """Every event, the first line included."""
+
+
+def effective_header(log: RecordedGame) -> GameOpened:
+    """The first line as it counts, its amendments applied.
+
+    `pinned` is None where the ruleset or the settings were amended and not pinned anew: what was pinned before is then
+    no longer what the game is played by.
+    """
+    from ..timeline.events import Amend, GameOpened
+
+    amendments = [event for event in log.events if isinstance(event, Amend)]
+    if not amendments:
+        return log.header
+    from ..timeline.script.corrections import Corrections
+
+    corrections = Corrections(log.events)
+    header = corrections.standing(log.header.seq).event
+    if not isinstance(header, GameOpened):
+        return log.header
+    counting = [corrections.standing(event.seq).event for event in amendments]
+    return evolve(header, pinned=None) if _is_stale(counting, header.seq) else header
+
+
+def _is_stale(amendments: Iterable[Event | None], target: int) -> bool:
+    """Whether the last amendment that touches the rules of `target` did not pin them."""
+    from ..timeline.events import Amend
+
+    stale = False
+    for each in amendments:
+        if isinstance(each, Amend) and each.target == target and not each.changes.keys().isdisjoint(_RULES):
+            stale = each.changes.get("pinned") is None
+    return stale
+
+
+def of(log: RecordedGame) -> Ruleset:
+    """The ruleset of `log`: the one pinned in it, else the one it names, with its settings.
+
+    Raises:
+        ProblemsFound: what is pinned, the name or a setting is not right; each with the log's name and the first
+            line's `seq`.
+    """
+    header = effective_header(log)
+    try:
+        return _rules_of(header)
+    except ProblemsFound as found:
+        name = getattr(log, "name", None) or None
+        raise ProblemsFound(_in_log(problem, name, header.seq) for problem in found.problems) from None
+
+
+def _in_log(problem: Problem, name: str | None, seq: int) -> Problem:
+    """`problem` with its place in the log, unless its place is a ruleset file."""
+    return problem if problem.file else evolve(problem, file=name, seq=seq)
+
+
+def _rules_of(header: GameOpened) -> Ruleset:
+    if header.pinned is not None:
+        return unpin(header.pinned)
+    return _set(_named_in_log(header.ruleset), header.settings)
+
+
+def _named_in_log(name: str) -> Ruleset:
+    if not is_path(name):
+        return load(name)
+    # a log that came by mail does not make the program read other files
+    message = f"The log names the file {show(name)} for its rules; a log's ruleset is found by name only."
+    fix = f"Give the rules yourself: rulesets.load({name!r})."
+    raise ProblemsFound([Problem(code="unknown_ruleset", message=message, fix=fix, field="ruleset")])
+
+
+def _set(rules: Ruleset, settings: Mapping[str, Any] | None) -> Ruleset:
+    try:
+        return with_settings(rules, settings)
+    except ProblemsFound as found:
+        raise ProblemsFound(evolve(each, field=f"settings.{each.field}") for each in found.problems) from None
+
+
+def pinned_anew(log: RecordedGame, changes: Mapping[str, Any]) -> dict[str, Any]:
+    """The `changes` of an amendment of the first line, with the whole ruleset pinned if they touch it.
+
+    Where only settings change and every knob that was set before is set again, what was pinned is kept for the rest; so
+    a game by a league's own file needs the file no more. Else the ruleset is found again.
+
+    Raises:
+        ProblemsFound: the ruleset is not found, or a setting is not right.
+    """
+    if changes.keys().isdisjoint(("ruleset", "settings")):
+        return dict(changes)
+    header = effective_header(log)
+    rules = _set(_base(header, changes), changes.get("settings", header.settings))
+    named = {"ruleset": rules.name} if "ruleset" in changes else {}
+    return {**changes, **named, "pinned": pin(rules)}
+
+
+def _base(header: GameOpened, changes: Mapping[str, Any]) -> Ruleset:
+    """What the settings are set in."""
+    if "ruleset" in changes:
+        return load(changes["ruleset"])
+    before, after = header.settings or {}, changes["settings"] or {}
+    if header.pinned is not None and before.keys() <= after.keys():
+        return unpin(header.pinned)
+    return _named_in_log(header.ruleset)

@@ -6,6 +6,7 @@ from collections.abc import Iterable, Sequence
 from typing import Any
 
 from attrs import evolve
+
 from rinkfold.timeline import events as ev
 from rinkfold.timeline.fold.changes import Ejected, PartEnded, Returned, ReturnWithdrawn
 from rinkfold.timeline.fold.step import if_play_resumed
@@ -46,8 +47,11 @@ def header(goalkeepers: dict[str, set[str]]) -> ev.GameOpened:
 
 def placed(events: Tuples) -> list[Placed]:
     """The events at their places; the tuples are in game order already."""
-    return [Placed(event, row[2], row[3]) if len(row) > 3 else Placed(event, last_period(events), None)
-            for row in events for event in [_event(row)]]
+    return [
+        Placed(event, row[2], row[3]) if len(row) > 3 else Placed(event, last_period(events), None)
+        for row in events
+        for event in [_event(row)]
+    ]
 
 
 def last_period(events: Tuples) -> int:
@@ -164,9 +168,11 @@ def parts(game: FoldedGame) -> dict[tuple[int, int], tuple[int | None, int | Non
             start, end = starts.get(key), ends.get(key)
             if part.kind == "game_misconduct" and part.fate == "served":
                 start = end
-            if part.fate in {"waiting", "running", "suspended"} or (part.fate == "offset" and part.end is None):
-                end = None
-            elif start is None:
+            if (
+                part.fate in {"waiting", "running", "suspended"}
+                or (part.fate == "offset" and part.end is None)
+                or start is None
+            ):
                 end = None
             elif part.fate == "unserved":
                 end = game.last.now
@@ -191,34 +197,41 @@ def goals(game: FoldedGame) -> dict[int, dict[str, Any]]:
     return found
 
 
-def as_if_never_run(parts: dict[Any, tuple[Any, ...]]) -> dict[Any, tuple[Any, ...]]:
-    """Parts that served no time have no start and end here; the simulator writes when their fate was decided."""
-    return {
-        key: (None, None, served, fate) if start is None or (start == end and not served) else (start, end, served, fate)
-        for key, (start, end, served, fate) in parts.items()
-    }
+def as_if_never_run(parts: dict[Any, tuple[Any, ...]], *, over: bool) -> dict[Any, tuple[Any, ...]]:
+    """Parts that served no time have no start and end here; the simulator writes when their fate was decided.
+
+    At the end of a game the engine leaves the calls of the last stoppage unsettled; the simulator settles them as if play resumed.
+    """
+    rows = {}
+    for key, (start, end, served, fate) in parts.items():
+        never = start is None or (start == end and not served)
+        unsettled = over and never and fate == "ended by ejection"
+        rows[key] = (None if never else start, None if never else end, served, "unserved" if unsettled else fate)
+    return rows
 
 
 def in_game_order(events: Tuples) -> list[tuple[Any, ...]]:
-    """Goals before the whistles and calls of their reading, as the script puts them."""
+    """Goals before the first whistle of their reading since the faceoff there, as the script puts them."""
     rows: list[tuple[Any, ...]] = []
     for row in events:
         place = len(rows)
         if row[0] == "goal":
-            while place and rows[place - 1][2:4] == row[2:4] and rows[place - 1][0] in IMPLY_A_STOPPAGE:
-                place -= 1
+            for at in range(len(rows) - 1, -1, -1):
+                if rows[at][2:4] != row[2:4] or rows[at][0] in {"faceoff", "goal"}:
+                    break
+                place = at if rows[at][0] in IMPLY_A_STOPPAGE else place
         rows.insert(place, row)
     return rows
 
 
-IMPLY_A_STOPPAGE = {"stoppage", "penalty", "timeout", "penalty_shot", "period_end", "other", "ruling", "goalie"}
+IMPLY_A_STOPPAGE = {"stoppage", "penalty", "timeout", "penalty_shot", "period_end"}
 
 
 def differences(engine: dict[str, Any], naive: dict[str, Any]) -> Iterable[str]:
     """What the two answers do not agree on, in words."""
     naive = {**naive, "returns": [(*row[:4], row[5]) for row in naive["returns"]]}
-    naive = {**naive, "parts": as_if_never_run(naive["parts"])}
-    engine = {**engine, "parts": as_if_never_run(engine["parts"])}
+    naive = {**naive, "parts": as_if_never_run(naive["parts"], over=naive["over"])}
+    engine = {**engine, "parts": as_if_never_run(engine["parts"], over=naive["over"])}
     for name in ("last", "over", "ejected", "goals", "parts", "returns", "skaters"):
         one, two = engine[name], naive[name]
         if one == two:

@@ -30,7 +30,8 @@ def needs_stand_in(g: Game, chain: Chain) -> bool:
 def clock_spell(chain: Chain) -> list[Piece]:
     """The clock parts since the chain last had none, in the order in which they are served."""
     done = [p for p in chain.pieces if p.category == "clock" and p.fate is not None and p.spell == chain.spell]
-    return sorted(done, key=lambda p: (p.end, p.order)) + chain.clock_left()
+    ran = sorted((p for p in done if p.start is not None), key=lambda p: (p.end, p.order))
+    return ran + chain.clock_left() + [p for p in done if p.start is None]
 
 
 def take_clock_sitter(g: Game, chain: Chain) -> Seat | None:
@@ -75,7 +76,7 @@ def clock_time_over(g: Game, chain: Chain, why: str) -> None:
     elif g.playing:
         entitled_to_one_more(g, chain.team, sitter)
     elif sitter is not None:
-        report(g, chain.team, sitter, "on expiry" if why == "run-out" and not moved else "at stoppage")
+        report(g, chain.team, sitter, "on expiry" if why != "goal" and not moved else "at stoppage")
     if not chain.todo() and chain.seat is not None:  # his other time was ended by a ruling in play
         seat, chain.seat = chain.seat, None
         leaves_at_stoppage(g, chain.team, seat)
@@ -196,6 +197,8 @@ def ruling(g: Game, seq: int) -> None:
 
 def ruling_in_chain(g: Game, chain: Chain, mine: list[Piece]) -> None:
     side = g.sides[chain.team]
+    if chain.stand_in is not None and chain.stand_in.who and any(p.served_by and p.category == "clock" for p in mine):
+        chain.kept = (chain.spell, chain.stand_in.who)  # a ruling does not change who sits
     stopped = any(p.running for p in mine)
     for piece in mine:
         piece.finish("ended by ruling", g.t)

@@ -79,7 +79,7 @@ def ejection(g: Game, call: Call) -> None:
 
 
 def ejection_reasons(g: Game, mine: list[Call], call: Call) -> list[str]:
-    kinds = [p.kind for c in mine for p in c.pieces]
+    kinds = list({(p.seq, p.index): p.kind for c in mine for p in c.pieces}.values())  # a netted part is in two pieces
     counted = [c for c in mine if counts(g, c)]
     if len(counted) < len(mine):
         g.count("ejection: washed-out penalty not counted")

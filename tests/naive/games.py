@@ -314,7 +314,7 @@ class Writer:
             parts = self.rng.choice((("minor",), ("minor",), ("minor", "minor"), ("minor", "misconduct")))
         elif draw < 0.06:
             parts = ("bench_minor",)
-            player = player if self.chance(0.1) else None
+            player = None
         elif draw < 0.09:
             staff, player = True, None
             parts = self.rng.choice((("bench_minor",), ("bench_minor", "game_misconduct"), ("misconduct",), ("match",)))

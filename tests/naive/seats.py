@@ -40,7 +40,8 @@ def named_for_goalkeeper(g: Game, chain: Chain) -> str | None:
 
 
 def seat_stand_in(g: Game, chain: Chain, clock: list[Piece]) -> None:
-    names = [p.served_by for p in clock_spell(chain) if p.served_by]
+    kept = [chain.kept[1]] if chain.kept is not None and chain.kept[0] == chain.spell else []
+    names = kept + [p.served_by for p in clock_spell(chain) if p.served_by]
     for name in names:
         if is_penalized(g, chain, name):
             chain.gone.add(name)

@@ -285,6 +285,6 @@ def off_the_clock(g: Game, chain: Chain) -> None:
             piece.finish("ended by ejection", g.t)
     if chain.stand_in is not None:
         seat, chain.stand_in = chain.stand_in, None
-        if chain.key[0] != "goalkeeper" or chain.seat is not None:
+        if chain.key[0] != "goalkeeper" or chain.seat is not None or g.is_out(chain):
             report(g, chain.team, seat, "at stoppage")
     start_head(g, chain)

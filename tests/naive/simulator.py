@@ -64,6 +64,7 @@ def go_to(g: Game, event: Event) -> None:
     kind, period, e = event[0], event[2], event[3]
     if period != g.period:
         begin_period(g, period)
+    g.used = True
     if not g.playing and e > g.e:
         if kind == "faceoff" and g.running_clock and not g.intermission:
             g.count("time: running clock, stoppage ends at a later faceoff")
@@ -75,7 +76,7 @@ def go_to(g: Game, event: Event) -> None:
 
 
 def begin_period(g: Game, period: int) -> None:
-    if g.period and not g.intermission:
+    if g.period and (not g.intermission or (g.used and not g.ended)):
         length = g.period_length()
         if not g.playing and g.e < length:
             resume(g)
@@ -86,6 +87,7 @@ def begin_period(g: Game, period: int) -> None:
     if any(side.pending for side in g.sides.values()):
         g.count("time: horn penalty starts with the next period")
     g.period, g.e, g.base_t = period, 0, g.t
+    g.used = g.ended = False
     g.intermission = True
     running_clock(g)
 
@@ -146,6 +148,7 @@ def at_the_whistle(g: Game, place: int, kind: str, seq: int, event: Event) -> No
         g.provisional = None
         penalty(g, place, seq, event[4], event[5])
     elif kind == "period_end":
+        g.ended = True
         g.intermission = True
         if g.e < g.period_length():
             g.count("time: period cut short")
@@ -186,6 +189,8 @@ def parts(g: Game) -> dict[tuple[int, int], tuple[int | None, int | None, int, s
 def fate(shares: list[Piece]) -> str:
     """One word for a part; of a part in two shares, that of the one not finished or finished last."""
     live = [p for p in shares if p.fate is None]
+    if not live and any(p.fate == "unserved" for p in shares):
+        return "unserved"
     if not live:
         return str(max(shares, key=lambda p: (p.end or 0, p.category == "offset")).fate)
     piece = next((p for p in live if p.running), live[0])

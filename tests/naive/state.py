@@ -75,6 +75,7 @@ class Chain:
     stand_in: Seat | None = None
     gone: set[str] = field(default_factory=set)  # stand-ins who were penalized themselves
     spell: int = 0  # how often all its clock time was over
+    kept: tuple[int, str] | None = None  # who goes on sitting in this spell whatever a ruling took away
 
     @property
     def owner(self) -> str | None:
@@ -136,6 +137,8 @@ class Game:
     e: int = 0
     playing: bool = False
     intermission: bool = True
+    used: bool = False  # the period has seen an event
+    ended: bool = False  # its end is written
     stoppage_start: int = 0
     running_clock: bool = False
     first_overtime_begun: bool = False

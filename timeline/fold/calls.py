@@ -10,7 +10,7 @@ from .ejections import count_against, out_at_once
 from .goals import first_minor_washed_out
 from .release import withdraw_returns
 from .rulebook import GAME_MISCONDUCT, PENALTY_SHOT, RECORDED, STAFF, WASHED_OUT, Rule
-from .state import Called, Chain, Part
+from .state import Called, Part
 from .whistle import stop
 
 __all__ = ["assess"]
@@ -87,8 +87,8 @@ def _against_player(
 ) -> None:
     """The player stays in the box, and the penalty counts against him."""
     washed = [index for index, (fate, _) in settled.items() if fate == "washed out"]
-    if len(settled) < len(call.parts) or "game_misconduct" in call.parts:
-        withdraw_returns(draft, side, player)
     counts = len(washed) < len(call.parts) or draft.rules.ejection.counts_washed_out
     given: list[PartKind] = [kind for index, kind in enumerate(call.parts) if index not in washed]
     count_against(draft, side, player, given, counts_as_penalty=counts)
+    if len(settled) < len(call.parts) or side.record(player).ejected_at is not None:
+        withdraw_returns(draft, side, player)

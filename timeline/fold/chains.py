@@ -15,7 +15,6 @@ __all__ = [
     "end_part",
     "extended",
     "key_of",
-    "named_stand_ins",
     "new_chain",
     "penalties_of",
     "start",
@@ -23,7 +22,6 @@ __all__ = [
     "without_penalty",
     "without_stand_in",
 ]
-
 
 
 def serving_order(part: Part, now: int) -> tuple[bool, bool, int, int]:
@@ -76,9 +74,7 @@ def _in_order(parts: tuple[Part, ...], now: int) -> tuple[Part, ...]:
     return tuple(sorted(parts, key=lambda part: serving_order(part, now)))
 
 
-def start(
-    draft: Draft, side: SideDraft, chain: Chain, rule: Rule = TIME_STARTS, *, at_stoppage: bool = False
-) -> Chain:
+def start(draft: Draft, side: SideDraft, chain: Chain, rule: Rule = TIME_STARTS, *, at_stoppage: bool = False) -> Chain:
     """`chain` with its first part running from now on, if it does not run already.
 
     `at_stoppage` if a goal, a ruling or a freed slot starts it in a stoppage, so that it has begun at once.
@@ -166,19 +162,17 @@ def without_penalty(chain: Chain, penalty: int) -> tuple[Chain, tuple[Part, ...]
         tuple(part for part in parts if part.penalty != penalty)
         for parts in (chain.clock, chain.offset, chain.misconduct)
     )
-    asked = tuple(part.server for part in chain.clock if part.penalty == penalty and part.server is not None)
-    shorter = evolve(chain, clock=clock, offset=offset, misconduct=misconduct, servers=chain.servers + asked)
+    asked = [part.server for part in chain.clock if part.penalty == penalty and part.server is not None]
+    if asked and chain.stand_in:
+        asked.insert(0, chain.stand_in)
+    shorter = evolve(chain, clock=clock, offset=offset, misconduct=misconduct, servers=(*chain.servers, *asked))
     return shorter, taken
-
-
-def named_stand_ins(chain: Chain) -> tuple[str, ...]:
-    """Everybody who was named to sit for `chain`."""
-    named = (*chain.servers, *(part.server for part in chain.clock + chain.off_the_clock))
-    return tuple(dict.fromkeys(name for name in named if name))
 
 
 def without_stand_in(chain: Chain, player: str) -> Chain:
     """`chain` with `player` no longer named as the one who sits for it."""
+    if player not in chain.named_stand_ins():
+        return chain
     clock, offset, misconduct = (
         tuple(evolve(part, server="") if part.server == player else part for part in parts)
         for parts in (chain.clock, chain.offset, chain.misconduct)

@@ -12,7 +12,7 @@ from ..events import Team
 from ..rules import Ruleset
 from .changes import Change, StrengthChanged
 from .rulebook import FORMULA
-from .state import NEVER, Called, Chain, GameState, GoalContext, Ice, PlayerRecord, Side, Sitter
+from .state import NEVER, Called, Chain, GameState, GoalContext, Ice, PlayerRecord, Return, Side, Sitter
 
 __all__ = ["Draft", "SideDraft", "other", "skaters_on_ice"]
 
@@ -33,6 +33,11 @@ def skaters_on_ice(rules: Ruleset, period: int, home_slots: int, away_slots: int
 def other(team: Team) -> Team:
     """The opponent."""
     return "away" if team == "home" else "home"
+
+
+def stand_ins_in_doubt(side: SideDraft) -> bool:
+    """Whether somebody named to sit for another is out of the game since."""
+    return any(side.record(name).ejected_at is not None for chain in side.chains() for name in chain.named_stand_ins())
 
 
 class SideDraft:
@@ -63,8 +68,8 @@ class SideDraft:
         self.off: list[Chain] = list(side.off)
         self.held: list[Sitter] = list(side.held)
         self.finished: list[Sitter] = list(side.finished)
-        self.returned: tuple[tuple[int, Sitter], ...] = side.returned
-        self.withdrawn: tuple[tuple[int, Sitter], ...] = side.withdrawn
+        self.returned: tuple[Return, ...] = side.returned
+        self.withdrawn: tuple[Return, ...] = side.withdrawn
         self.goalie = side.goalie
         self.keepers = side.keepers
         self.records: Mapping[str, PlayerRecord] = side.records
@@ -201,6 +206,7 @@ class Draft:
             and not (self.ended or self.over)
             and (self.overtime_begun or self.period <= self.rules.game.periods)
             and self.strength == (home.on_ice, away.on_ice, home.goalie, away.goalie)
+            and not (stand_ins_in_doubt(home) or stand_ins_in_doubt(away))
             and (home.on_ice, away.on_ice) == skaters_on_ice(self.rules, self.period, len(home.slots), len(away.slots))
         )
 

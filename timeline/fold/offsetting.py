@@ -45,7 +45,9 @@ def decide(draft: Draft) -> Decision:
     if not pair and is_lone_minor_pair(draft, rest):
         return _lone_pair(draft, rest, ruled=False)
     paired = _lone_pair(draft, pair, ruled=True) if pair else Decision()
-    offset = _one_for_one(draft, rest)
+    offset = _one_for_one(
+        draft, rest, frozenset((call.team, call.key) for call in pair) if paired.lone else frozenset()
+    )
     left = [call for call in rest if _id(call) not in offset]
     netted = late_netting(draft, left) if draft.rules.coincident.late_netting else {}
     minors_netted = frozenset(_id(call) for call in left if call.part.is_minor) if netted else frozenset()
@@ -87,8 +89,10 @@ def _lone_pair(draft: Draft, pair: Sequence[Called], *, ruled: bool) -> Decision
     return Decision(offset=_ids(pair))
 
 
-def _one_for_one(draft: Draft, calls: Sequence[Called]) -> frozenset[PartId]:
+def _one_for_one(draft: Draft, calls: Sequence[Called], paired: frozenset[tuple[Team, ChainKey]]) -> frozenset[PartId]:
     """Majors and matches of the two sides against each other, then minors; a minor never against a major.
+
+    `paired` are those on the clock for a ruled pair.
 
     Source: Hockey Canada 4.2, 4.4; NHL 19.5; IIHF Table 15.
     """
@@ -100,7 +104,7 @@ def _one_for_one(draft: Draft, calls: Sequence[Called]) -> frozenset[PartId]:
     chosen: frozenset[PartId] = frozenset()
     for side in (draft.home, draft.away):
         own = [call for call in calls if call.team == side.team]
-        chosen |= parts_to_offset(draft, side, own, majors=counts[0], minors=counts[1])
+        chosen |= parts_to_offset(draft, side, own, counts[0], counts[1], paired)
     return chosen
 
 
@@ -109,7 +113,12 @@ Cost = tuple[int, int, int, int]
 
 
 def parts_to_offset(
-    draft: Draft, side: SideDraft, calls: Sequence[Called], majors: int, minors: int
+    draft: Draft,
+    side: SideDraft,
+    calls: Sequence[Called],
+    majors: int,
+    minors: int,
+    paired: frozenset[tuple[Team, ChainKey]] = frozenset(),
 ) -> frozenset[PartId]:
     """Which `majors` majors and `minors` minors of one side leave the clock.
 
@@ -121,7 +130,10 @@ def parts_to_offset(
     best: dict[tuple[int, int], tuple[Cost, frozenset[PartId]]] = {(0, 0): ((0, 0, 0, 0), frozenset())}
     for key in dict.fromkeys(call.key for call in calls):
         own = [call for call in calls if call.key == key]
-        options = _player_options(draft, side, key, own, weights)
+        player = _Player(
+            draft=draft, side=side, key=key, on_the_clock=_is_on_the_clock(side, key) or (side.team, key) in paired
+        )
+        options = _player_options(player, own, weights)
         best = _combined(best, options, majors, minors)
     return best[majors, minors][1]
 
@@ -150,8 +162,22 @@ def _combined(
     return result
 
 
+@frozen(kw_only=True)
+class _Player:
+    """Whose parts are chosen among; `on_the_clock` if he has time there whatever is chosen."""
+
+    draft: Draft
+    side: SideDraft
+    key: ChainKey
+    on_the_clock: bool
+
+
+def _is_on_the_clock(side: SideDraft, key: ChainKey) -> bool:
+    return any(chain.key == key and chain.clock for chain in side.chains())
+
+
 def _player_options(
-    draft: Draft, side: SideDraft, key: ChainKey, own: Sequence[Called], weights: Mapping[PartId, int]
+    player: _Player, own: Sequence[Called], weights: Mapping[PartId, int]
 ) -> list[tuple[int, int, Cost, frozenset[PartId]]]:
     """For one player, each number of offset majors and minors with its best choice and cost."""
     majors = sorted((call for call in own if not call.part.is_minor), key=_offset_first)
@@ -161,7 +187,7 @@ def _player_options(
         for some_minors in range(len(minors) + 1):
             away = majors[:some_majors] + minors[:some_minors]
             kept = majors[some_majors:] + minors[some_minors:]
-            options.append((some_majors, some_minors, _cost(draft, side, key, away, kept, weights), _ids(away)))
+            options.append((some_majors, some_minors, _cost(player, away, kept, weights), _ids(away)))
     return options
 
 
@@ -170,25 +196,22 @@ def _offset_first(call: Called) -> tuple[int, PartId]:
     return ({False: 0, None: 1, True: 2}[call.wish], _id(call))
 
 
-def _cost(
-    draft: Draft,
-    side: SideDraft,
-    key: ChainKey,
-    away: Sequence[Called],
-    kept: Sequence[Called],
-    weights: Mapping[PartId, int],
-) -> Cost:
+def _cost(player: _Player, away: Sequence[Called], kept: Sequence[Called], weights: Mapping[PartId, int]) -> Cost:
+    """What it costs to offset `away` and keep `kept` on the clock."""
     call = (*away, *kept)[0]
-    chain = next((chain for chain in side.chains() if chain.key == key), None)
-    on_the_clock = bool(kept) or (chain is not None and bool(chain.clock))
-    owes_besides = (
-        bool(away)
-        or (chain is not None and bool(chain.off_the_clock))
-        or any(other.key == key and other.team == side.team and other.is_misconduct for other in draft.calls)
-    )
+    on_the_clock = bool(kept) or player.on_the_clock
     unmet = sum(other.wish is True for other in away) + sum(other.wish is False for other in kept)
-    stand_in = on_the_clock and (is_out(side, call) or call.keeper or owes_besides)
+    needs_stand_in = is_out(player.side, call) or call.keeper or bool(away) or _owes_besides(player)
+    stand_in = on_the_clock and needs_stand_in
     return (unmet, int(on_the_clock), int(stand_in), sum(weights[_id(other)] for other in kept))
+
+
+def _owes_besides(player: _Player) -> bool:
+    """Whether the player has offset or misconduct time, whatever is chosen."""
+    side, key = player.side, player.key
+    return any(chain.key == key and chain.off_the_clock for chain in side.chains()) or any(
+        call.key == key and call.team == side.team and call.is_misconduct for call in player.draft.calls
+    )
 
 
 def late_netting(draft: Draft, left: Sequence[Called]) -> dict[PartId, int]:

@@ -23,7 +23,7 @@ def leave(draft: Draft, side: SideDraft, sitter: Sitter, how: How, rule: Rule) -
     if not draft.in_play and sitter.who is not None and _called_here(draft, side, sitter.who):
         return
     recent = draft.now if draft.in_play else draft.whistle
-    side.returned = (*(entry for entry in side.returned if entry[0] >= recent), (draft.now, sitter))
+    side.returned = (*(entry for entry in side.returned if entry[0] >= recent), (draft.now, sitter, how))
     _tell_returned(draft, side, sitter, how, rule)
 
 
@@ -92,7 +92,7 @@ def release_at_whistle(draft: Draft) -> None:
 def withdraw_returns(draft: Draft, side: SideDraft, number: str) -> None:
     """`number` was penalized at this stoppage: whoever returned at it under that number did not."""
     for entry in side.returned:
-        tenth, sitter = entry
+        tenth, sitter, _ = entry
         if tenth >= draft.whistle and sitter.who == number and entry not in side.withdrawn:
             side.withdrawn = (*side.withdrawn, entry)
             draft.changes.append(
@@ -104,10 +104,9 @@ def withdraw_returns(draft: Draft, side: SideDraft, number: str) -> None:
 
 def restore_returns(draft: Draft, side: SideDraft, number: str) -> None:
     """What kept `number` in was ruled away at this stoppage: he may go back after all."""
-    if _called_here(draft, side, number):
+    if _called_here(draft, side, number) or any(chain.key == number for chain in side.chains()):
         return
-    for entry in side.withdrawn:
-        tenth, sitter = entry
+    for tenth, sitter, how in side.withdrawn:
         if tenth >= draft.whistle and sitter.who == number:
-            _tell_returned(draft, side, sitter, "at stoppage", AT_STOPPAGE)
+            _tell_returned(draft, side, sitter, how, AT_STOPPAGE)
     side.withdrawn = tuple(entry for entry in side.withdrawn if entry[1].who != number)

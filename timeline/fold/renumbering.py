@@ -18,7 +18,7 @@ def renumber(draft: Draft, side: SideDraft, was: str, number: str) -> None:
         setattr(side, name, [evolve(s, who=number) if s.who == was else s for s in getattr(side, name)])
     for name in ("returned", "withdrawn"):
         entries = getattr(side, name)
-        setattr(side, name, tuple((at, evolve(s, who=number) if s.who == was else s) for at, s in entries))
+        setattr(side, name, tuple((at, evolve(s, who=number) if s.who == was else s, how) for at, s, how in entries))
     draft.calls = [
         evolve(
             call,

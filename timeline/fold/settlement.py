@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from attrs import evolve
 
-from .chains import end_part, extended, named_stand_ins, new_chain, start, suspend, without_stand_in
+from .chains import end_part, extended, new_chain, start, suspend, without_stand_in
 from .changes import PartSetAside, PowerPlayCounted
 from .draft import Draft, SideDraft
 from .ejections import is_out
@@ -31,7 +31,6 @@ def settle(draft: Draft) -> None:
         ]
         for chain in sorted(entering, key=_entering_order):
             enter(draft, side, chain)
-    draft.calls = []
 
 
 def _entering_order(chain: Chain) -> tuple[bool, int, int]:
@@ -54,7 +53,7 @@ def free_the_penalized(draft: Draft) -> None:
     for side in (draft.home, draft.away):
         for chains in (side.slots, side.queue, side.off):
             for at, chain in enumerate(chains):
-                for name in named_stand_ins(chain):
+                for name in chain.named_stand_ins():
                     if _is_busy(side, chain, name):
                         chains[at] = without_stand_in(chains[at], name)
 

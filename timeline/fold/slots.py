@@ -63,17 +63,17 @@ def clock_part_over(
     if chain.off_the_clock:
         rested = evolve(chain, clock=(), on_penalties=(), servers=())
         side.off.append(start(draft, side, rested, rule, at_stoppage=not draft.in_play and fate != "served"))
-    _place_opens(draft, side, leaving, by_the_clock=fate == "served")
+    _place_opens(draft, side, leaving, by_goal=fate == "ended by goal")
 
 
-def _place_opens(draft: Draft, side: SideDraft, sitter: Sitter, *, by_the_clock: bool) -> None:
+def _place_opens(draft: Draft, side: SideDraft, sitter: Sitter, *, by_goal: bool) -> None:
     """A slot is free and `sitter`'s time is up: who leaves, and who starts.
 
     Source: NHL 26.2; Hockey Canada 4.14.
     """
     taken = move_up(draft, side)
     if not draft.in_play:
-        how: How = "on expiry" if by_the_clock and not taken else "at stoppage"
+        how: How = "at stoppage" if taken or by_goal else "on expiry"
         leave(draft, side, sitter, how, ON_EXPIRY)
     elif taken:
         hold(draft, side, sitter)

@@ -144,6 +144,11 @@ class Chain:
         named = (*self.servers, *(part.server for part in self.clock))
         return next((server for server in named if server), None)
 
+    def named_stand_ins(self) -> tuple[str, ...]:
+        """Everybody who was named to sit for this chain."""
+        named = (*self.servers, *(part.server for part in self.clock + self.off_the_clock))
+        return tuple(dict.fromkeys(name for name in named if name))
+
     @property
     def running(self) -> Part | None:
         """The part that runs."""
@@ -195,6 +200,10 @@ class Sitter:
     penalties: tuple[int, ...]
 
 
+Return = tuple[int, Sitter, Literal["on expiry", "at stoppage"]]
+"""Somebody who left the box, with the tenth and the way."""
+
+
 @frozen
 class PlayerRecord:
     """What a player has been given so far, and whether it ended his game."""
@@ -216,7 +225,7 @@ class Side:
         off: chains of which nothing is on the clock.
         held: people whose time on the clock is up and who wait for a stoppage or a place, longest first.
         finished: people whose time off the clock is up and who wait for a stoppage.
-        returned: people who left at the latest stoppage, with the tenth: a penalty there keeps them in.
+        returned: people who left at the latest stoppage, with the tenth and the way: a penalty there keeps them in.
         withdrawn: those of them who were kept in.
         goalie: who is in net; ``None`` for an empty net, ``""`` while nobody was named.
         keepers: everybody whom roster or log name as a goalkeeper.
@@ -229,8 +238,8 @@ class Side:
     off: tuple[Chain, ...] = ()
     held: tuple[Sitter, ...] = ()
     finished: tuple[Sitter, ...] = ()
-    returned: tuple[tuple[int, Sitter], ...] = ()
-    withdrawn: tuple[tuple[int, Sitter], ...] = ()
+    returned: tuple[Return, ...] = ()
+    withdrawn: tuple[Return, ...] = ()
     goalie: str | None = ""
     keepers: frozenset[str] = frozenset()
     records: Mapping[str, PlayerRecord] = field(factory=dict)

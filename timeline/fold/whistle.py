@@ -2,9 +2,12 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
+
 from attrs import evolve
 
-from .chains import end_part
+from ..events import Team
+from .chains import end_part, extended, penalties_of
 from .changes import GameEnded, PlayResumed, PlayStopped, StrengthChanged
 from .draft import Draft, SideDraft
 from .passing import pass_time
@@ -12,7 +15,7 @@ from .release import leave, release_at_whistle
 from .rulebook import AT_STOPPAGE, EJECTION_ENDS, EQUAL_PAIR, GAME_OVER, RECORDED, WHISTLE_IMPLIED
 from .settlement import free_the_penalized, settle, start_everything
 from .slots import move_up, set_skaters
-from .state import Chain, merged
+from .state import Chain, ChainKey, Sitter, merged
 
 __all__ = [
     "begin_period",
@@ -40,11 +43,14 @@ def stop(draft: Draft, *, implied: bool) -> None:
 
 def resume(draft: Draft, *, assumed: bool = False, implied: bool = False) -> None:
     """Play resumes now: settle what was called, start what has to run, and put the skaters on the ice."""
+    first_overtime = draft.period > draft.rules.game.periods and not draft.overtime_begun
+    stand_ins = _seated_stand_ins(draft) if first_overtime else {}
     settle(draft)
-    free_the_penalized(draft)
-    if draft.period > draft.rules.game.periods and not draft.overtime_begun:
+    if first_overtime:
         draft.overtime_begun = True
-        _take_equal_pairs_off_the_clock(draft)
+        _take_equal_pairs_off_the_clock(draft, stand_ins)
+    free_the_penalized(draft)
+    draft.calls = []
     start_everything(draft)
     set_skaters(draft)
     draft.in_play = True
@@ -131,8 +137,21 @@ def end_game(draft: Draft) -> None:
         draft.changes.append(GameEnded(draft.now, draft.period, draft.seq, GAME_OVER))
 
 
-def _take_equal_pairs_off_the_clock(draft: Draft) -> None:
-    """Chains of both sides with the same time on the clock become offset time where the ruleset says so."""
+def _seated_stand_ins(draft: Draft) -> Mapping[tuple[Team, ChainKey], Sitter]:
+    """Who sits in for whom, for the chains on the clock."""
+    return {
+        (side.team, chain.key): chain.clock_sitter()
+        for side in (draft.home, draft.away)
+        for chain in side.slots
+        if chain.needs_stand_in
+    }
+
+
+def _take_equal_pairs_off_the_clock(draft: Draft, stand_ins: Mapping[tuple[Team, ChainKey], Sitter]) -> None:
+    """Chains of both sides with the same time on the clock become offset time where the ruleset says so.
+
+    `stand_ins` are those who sat in for somebody when the overtime began.
+    """
     rules = draft.rules
     if rules.overtime.equal_pair != "off_the_clock" or rules.overtime.skaters >= rules.ice.skaters:
         return
@@ -146,28 +165,28 @@ def _take_equal_pairs_off_the_clock(draft: Draft) -> None:
     for pair in pairs:
         for side, chain in zip((draft.home, draft.away), pair, strict=True):
             side.slots.remove(chain)
-            _serve_off_the_clock(draft, side, chain)
+            _serve_off_the_clock(draft, side, chain, stand_ins.get((side.team, chain.key)))
             move_up(draft, side, EQUAL_PAIR)
 
 
-def _serve_off_the_clock(draft: Draft, side: SideDraft, chain: Chain) -> None:
-    """What is left of `chain` on the clock becomes offset time; a stand-in for it leaves, nobody serves it for an ejected player."""
-    sitter = chain.clock_sitter()
-    sat = chain.running is not None  # what is entered at this stoppage has not started yet
-    penalties = merged(chain.off_penalties, chain.on_penalties)
+def _serve_off_the_clock(draft: Draft, side: SideDraft, chain: Chain, stand_in: Sitter | None) -> None:
+    """What is left of `chain` on the clock becomes offset time.
+
+    The `stand_in` who sat for it leaves, unless it is a bench minor or nobody else sits for the goalkeeper; nobody serves it for
+    an ejected player.
+    """
+    own = penalties_of(chain.clock) if stand_in else chain.on_penalties
     if chain.ejected:
         for part in chain.clock:
             end_part(draft, side, part, "ended by ejection", EJECTION_ENDS)
-        if sat:
-            leave(draft, side, sitter, "at stoppage", AT_STOPPAGE)
-        return
-    parts = tuple(evolve(part.suspended(draft.now), lone=False) for part in chain.clock)
-    second = bool(chain.off_the_clock)
-    side.off.append(
-        evolve(chain, clock=(), offset=parts + chain.offset, on_penalties=(), off_penalties=penalties, servers=())
-    )
-    if sat and sitter.role == "stand-in" and not chain.is_bench_minor and (second or not chain.keeper):
-        leave(draft, side, sitter, "at stoppage", AT_STOPPAGE)
+    else:
+        parts = tuple(evolve(part.suspended(draft.now), lone=False) for part in chain.clock)
+        penalties = merged(chain.off_penalties, own)
+        rest = evolve(chain, clock=(), offset=(), on_penalties=(), off_penalties=penalties, servers=())
+        side.off.append(extended(rest, draft.now, (), parts + chain.offset, ()))
+    stays = chain.is_bench_minor or (chain.keeper and not chain.off_the_clock)
+    if stand_in is not None and (chain.ejected or not stays):
+        leave(draft, side, stand_in, "at stoppage", AT_STOPPAGE)
 
 
 def _assessed(chain: Chain) -> tuple[int, int]:

@@ -13,8 +13,8 @@ from ..fold.rulebook import (
     GAME_OVER,
     HELD,
     NEVER_SHORT,
-    OFFSET,
     OFF_THE_CLOCK_LAST,
+    OFFSET,
     STAND_IN,
     TIME_STARTS,
     TWO_SLOTS,
@@ -24,7 +24,7 @@ from ..fold.state import Chain, GameState, Part, Role, Side, Sitter
 from ..rules import Ruleset
 from .forecast import Out, Way, forecast
 
-__all__ = ["Sitting", "Because", "box"]
+__all__ = ["Because", "Sitting", "box"]
 
 PartState = Literal["waiting", "running", "suspended", "offset", "held"]
 

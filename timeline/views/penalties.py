@@ -101,7 +101,9 @@ def started_parts(game: FoldedGame) -> dict[PartId, PartSoFar]:
             so_far = told.setdefault((change.penalty, change.index), PartSoFar())
             so_far.start = so_far.start or change
         elif isinstance(change, PartSuspended) and not change.begun:
-            told[change.penalty, change.index].start = None  # put aside at the tenth it started: it never ran
+            so_far = told[change.penalty, change.index]
+            if so_far.start is not None and so_far.start.at == change.at:
+                so_far.start = None  # put aside at the tenth it started: it never ran
         elif isinstance(change, PartEnded):
             so_far = told.setdefault((change.penalty, change.index), PartSoFar())
             so_far.end = change
@@ -164,6 +166,8 @@ def _part_life(
     still_open = open_parts.get((event.seq, index))
     if still_open is not None:
         fate, end, rule, ended_by = still_open[0], None, None, None
+        if fate == "waiting" and start is not None:
+            fate = "suspended"  # one share of it was served
         served += still_open[1]
         if game.standing.ice.over:
             fate, end = "unserved", game.moment(game.last.ice.period, game.last.now) if start else None

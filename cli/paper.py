@@ -15,6 +15,8 @@ from typing import Any, TextIO
 
 from attrs import frozen
 
+from .errors import refuse
+
 __all__ = ["PLAIN", "Style", "complain", "say", "say_json", "style_of"]
 
 PLAIN: Mapping[int, str] = str.maketrans(
@@ -86,9 +88,9 @@ def _write(stream: TextIO | None, text: str) -> None:
         stream.write(_showable(text, stream.encoding or "ascii"))
         stream.flush()
     except OSError as error:
-        if not _reader_has_gone(error):
-            raise
         _let_go(stream)
+        if not _reader_has_gone(error):
+            refuse("not_written", f"The answer cannot be written: {error.strerror}.")
 
 
 def _reader_has_gone(error: OSError) -> bool:

@@ -6,7 +6,7 @@ Nothing here changes anything: a query is a pure function of the folded game.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Sequence
 from functools import cached_property
 from typing import Protocol
 
@@ -18,6 +18,7 @@ from .fold.changes import Change
 from .fold.state import GameState
 from .folded import FoldedGame, fold
 from .moment import Moment, PeriodSpan
+from .pinned import effective_header, pinned_rules
 from .problems import Problem, ProblemsFound
 from .rules import Ruleset
 from .script import Script

@@ -147,7 +147,7 @@ def key_is_out(g: Game, team: str, key: Key) -> bool:
 
 def unknown_is_out(g: Game, key: Key) -> bool:
     """Whether a player not known is thrown out by the very call."""
-    kinds = [p.kind for p in g.pieces if p.seq == key[1]]
+    kinds = list({p.index: p.kind for p in g.pieces if p.seq == key[1]}.values())  # a netted part is in two pieces
     misconducts, penalties = int(g.knobs["ejection.misconducts"]), int(g.knobs["ejection.player_penalties"])
     return bool(
         "match" in kinds

@@ -12,7 +12,7 @@ from attrs import frozen
 
 from ..events import Team
 from ..fold.changes import Change, Held, Returned
-from ..fold.rulebook import Rule
+from ..fold.rulebook import AT_STOPPAGE, Rule
 from ..fold.state import NEVER, ChainKey, GameState, Role, Side
 from ..fold.step import advance, sound_horn
 from ..moment import Moment, moment_at
@@ -47,6 +47,7 @@ def forecast(state: GameState, rules: Ruleset) -> dict[Seat, Out]:
         elif another_period_follows(state, rules):
             state, changes = sound_horn(state, horn, rules)
         else:
+            _last_horn(found, state)
             break
         for change in changes:
             _note(found, held, change, state, rules)
@@ -55,6 +56,13 @@ def forecast(state: GameState, rules: Ruleset) -> dict[Seat, Out]:
 
 def _sides(state: GameState) -> tuple[tuple[Team, Side], tuple[Team, Side]]:
     return (("home", state.home), ("away", state.away))
+
+
+def _last_horn(found: dict[Seat, Out], state: GameState) -> None:
+    """The last stoppage of a game releases like any other."""
+    for team, side in _sides(state):
+        for sitter in (*side.held, *side.finished):
+            found.setdefault((team, sitter.key, sitter.role), Out(None, "at stoppage", AT_STOPPAGE))
 
 
 def another_period_follows(state: GameState, rules: Ruleset) -> bool:

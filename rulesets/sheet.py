@@ -65,7 +65,7 @@ def _parse(data: bytes) -> tuple[dict[str, Any], Problem | None]:
     import tomllib
 
     try:
-        return tomllib.loads(data.decode("utf-8")), None
+        return tomllib.loads(data.decode("utf-8-sig")), None  # some editors begin every file with a byte order mark
     except UnicodeDecodeError as error:
         line = data.count(b"\n", 0, error.start) + 1
         message = f"The byte 0x{data[error.start]:02x} is not UTF-8."
@@ -78,6 +78,7 @@ def _not_toml(why: str, data: bytes) -> Problem:
     found = _LINE.search(why)
     line = int(found[1]) if found else data.rstrip().count(b"\n") + 1  # without a place it is the end of the file
     why = _LINE.sub("", why).removesuffix(" (at end of document)")
+    why = why[:1].lower() + why[1:]
     fix = 'Write lines such as minor = "1:30" below a line such as [lengths].'
     return Problem(code="not_toml", message=f"This is not TOML: {why}.", fix=fix, line=line)
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 from typing import Any
 
-__all__ = ["choices", "did_you_mean", "show"]
+__all__ = ["choices", "closest", "did_you_mean", "show"]
 
 _MOST = 60
 
@@ -24,9 +24,14 @@ def choices(words: Iterable[str]) -> str:
     return f"{', '.join(before)} or {last}" if before else last
 
 
-def did_you_mean(word: str, known: Iterable[str]) -> str:
-    """``'Did you mean "youth-14u"?'``, or ``""`` where nothing is near."""
+def closest(word: str, known: Iterable[str]) -> str:
+    """The one of `known` that is spelled most like `word`; ``""`` where none is near."""
     import difflib
 
-    close = difflib.get_close_matches(word.lower(), list(known), n=1)
-    return f'Did you mean "{close[0]}"?' if close else ""
+    return next(iter(difflib.get_close_matches(word.lower(), list(known), n=1)), "")
+
+
+def did_you_mean(word: str, known: Iterable[str]) -> str:
+    """``'Did you mean "youth-14u"?'``, or ``""`` where nothing is near."""
+    near = closest(word, known)
+    return f'Did you mean "{near}"?' if near else ""

@@ -6,7 +6,7 @@ Reading is strict: ``2.0`` is no count, ``1`` is no true, and a length is never 
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Iterable, Mapping
 from typing import Any
 
 import attrs
@@ -14,9 +14,12 @@ import attrs
 from ..timeline.clock import BadReading, format_reading, parse_reading
 from ..timeline.problems import Problem
 from ..timeline.rules import KNOBS, Knob, Ruleset, knob_value
-from .telling import choices, did_you_mean, show
+from .telling import choices, closest, did_you_mean, show
 
 __all__ = ["BadValue", "as_written", "read_value", "read_values", "unknown_knob", "with_values", "written"]
+
+
+_MOST_MINUTES = 20  # a length above is more likely meant in seconds
 
 
 class BadValue(Exception):
@@ -76,7 +79,8 @@ def _length(knob: Knob, raw: Any) -> int:
 
 def _as_reading(raw: Any) -> str:
     if type(raw) in (int, float) and 0 < raw < 1000:
-        return f'If minutes are meant, write "{format_reading(round(raw * 600))}".'
+        unit, tenths = ("minutes", 600) if raw <= _MOST_MINUTES else ("seconds", 10)
+        return f'If {unit} are meant, write "{format_reading(round(raw * tenths))}".'
     return "Write minutes, a colon and two figures of seconds, in quotation marks."
 
 
@@ -130,26 +134,32 @@ def read_values(raw: Mapping[str, Any]) -> tuple[dict[str, Any], list[Problem]]:
 
 def unknown_knob(name: str) -> Problem:
     """The problem of a dotted name that is no knob."""
-    return Problem(code="unknown_knob", message="There is no such knob.", fix=_meant(name), field=name)
+    inside = _below(name)
+    message = "This is a table, not a knob." if inside else "There is no such knob."
+    fix = f"Its knobs are {', '.join(inside)}." if inside else _meant(name)
+    return Problem(code="unknown_knob", message=message, fix=fix, field=name)
+
+
+def _below(table: str) -> list[str]:
+    return [knob for knob in KNOBS if knob.startswith(f"{table}.")]
 
 
 def _meant(name: str) -> str:
-    inside = [knob for knob in KNOBS if knob.startswith(f"{name}.")]
-    if inside:
-        return f"It is a table; its knobs are {', '.join(inside)}."
-    last = name.rpartition(".")[2]
-    same_key = [knob for knob in KNOBS if knob.rpartition(".")[2] == last]
-    if same_key:
-        return f"Did you mean {choices(same_key)}?"
-    if near := did_you_mean(name, KNOBS):
-        return near
-    group = name.partition(".")[0]
-    near_by = [knob for knob in KNOBS if knob.startswith(f"{group}.")]
-    return f"The knobs of {group} are {', '.join(near_by)}." if near_by else f"The tables are {', '.join(_tables())}."
+    """What to write for `name`: the same key of another table, one spelled nearly so, or else what there is."""
+    table, _, key = name.rpartition(".")
+    keys = {knob: knob.rpartition(".")[2] for knob in KNOBS}
+    same = [knob for knob in keys if keys[knob] == key]
+    if same:
+        return f"Did you mean {choices(same)}?"
+    for group in (_below(table), list(KNOBS)):
+        near = closest(key, (keys[knob] for knob in group))
+        if near:
+            return f"Did you mean {choices(knob for knob in group if keys[knob] == near)}?"
+    return f"The knobs of {table} are {', '.join(_below(table))}." if _below(table) else f"The tables are {_tables()}."
 
 
-def _tables() -> Iterator[str]:
-    yield from dict.fromkeys(name.rpartition(".")[0] for name in KNOBS)
+def _tables() -> str:
+    return ", ".join(dict.fromkeys(name.rpartition(".")[0] for name in KNOBS))
 
 
 def with_values(rules: Ruleset, values: Mapping[str, Any]) -> Ruleset:

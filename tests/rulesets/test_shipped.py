@@ -7,9 +7,11 @@ from pathlib import Path
 from typing import Any
 
 import pytest
+from entries.common import entered
 
 from rinkfold import rulesets
 from rinkfold.rulesets.values import as_written
+from rinkfold.timeline.events import PenaltyAssessed
 from rinkfold.timeline.rules import KNOBS, Ruleset
 
 ROOT = Path(__file__).resolve().parents[2]
@@ -163,6 +165,13 @@ def test_each_has_a_title_and_words_for_infractions(name: str) -> None:
     assert {"tripping", "hooking", "too many players"} < set(rules.infractions)
     assert [word for word in rules.infractions if word != word.lower()] == []
     assert len(set(rules.infractions)) == len(rules.infractions)
+
+
+def test_every_word_for_an_infraction_can_be_typed() -> None:
+    """None of them is taken for another part of an entry."""
+    words = sorted({word for name in SHIPPED for word in rulesets.load(name).infractions})
+    typed = [entered(f"915 home penalty 12 2 {word}") for word in words]
+    assert [event.infraction for event in typed if isinstance(event, PenaltyAssessed)] == words
 
 
 def test_the_younger_classes_have_a_word_for_a_forbidden_body_check() -> None:

@@ -4,12 +4,12 @@
 officials on the ice decide; what is here is what the engine computes by.
 """
 
+from ..timeline.knobs.pinning import pin, unpin
+from ..timeline.knobs.values import written
 from .comparing import applied_line, diff, overrides
 from .library import load, with_settings
 from .of_a_log import effective_header, of, pinned_anew
-from .pinning import pin, unpin
 from .places import names
-from .values import written
 
 __all__ = [
     "applied_line",

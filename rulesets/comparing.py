@@ -6,9 +6,9 @@ from collections.abc import Mapping
 from typing import Any
 
 from ..timeline.clock import format_reading
+from ..timeline.knobs.values import written
 from ..timeline.rules import KNOBS, Ruleset, knob_value
 from .library import with_settings
-from .values import written
 
 __all__ = ["applied_line", "diff", "overrides"]
 

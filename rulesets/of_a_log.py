@@ -2,24 +2,22 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Mapping, Sequence
 from typing import TYPE_CHECKING, Any, Protocol
 
 from attrs import evolve
 
+from ..timeline.knobs.pinning import pin, unpin
+from ..timeline.knobs.telling import show
 from ..timeline.problems import Problem, ProblemsFound
 from ..timeline.rules import Ruleset
 from .library import load, with_settings
-from .pinning import pin, unpin
 from .places import is_path
-from .telling import show
 
 if TYPE_CHECKING:
     from ..timeline.events import Event, GameOpened
 
 __all__ = ["RecordedGame", "effective_header", "of", "pinned_anew"]
-
-_RULES = ("ruleset", "settings", "pinned")
 
 
 class RecordedGame(Protocol):
@@ -40,30 +38,9 @@ def effective_header(log: RecordedGame) -> GameOpened:
     `pinned` is None where the ruleset or the settings were amended and not pinned anew: what was pinned before is then
     no longer what the game is played by.
     """
-    from ..timeline.events import Amend, GameOpened
+    from ..timeline.pinned import effective_header as of_events
 
-    amendments = [event for event in log.events if isinstance(event, Amend)]
-    if not amendments:
-        return log.header
-    from ..timeline.script.corrections import Corrections
-
-    corrections = Corrections(log.events)
-    header = corrections.standing(log.header.seq).event
-    if not isinstance(header, GameOpened):
-        return log.header
-    counting = [corrections.standing(event.seq).event for event in amendments]
-    return evolve(header, pinned=None) if _is_stale(counting, header.seq) else header
-
-
-def _is_stale(amendments: Iterable[Event | None], target: int) -> bool:
-    """Whether the last amendment that touches the rules of `target` did not pin them."""
-    from ..timeline.events import Amend
-
-    stale = False
-    for each in amendments:
-        if isinstance(each, Amend) and each.target == target and not each.changes.keys().isdisjoint(_RULES):
-            stale = each.changes.get("pinned") is None
-    return stale
+    return of_events(log.events)
 
 
 def of(log: RecordedGame) -> Ruleset:

@@ -13,9 +13,9 @@ from typing import TYPE_CHECKING, Any
 
 from attrs import frozen
 
+from ..timeline.knobs.telling import did_you_mean
 from ..timeline.problems import Problem, ProblemsFound
 from ..timeline.rules import Ruleset
-from .telling import did_you_mean
 
 if TYPE_CHECKING:
     from importlib.metadata import EntryPoint

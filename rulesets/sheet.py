@@ -13,10 +13,10 @@ from typing import Any
 
 from attrs import evolve, field, frozen
 
+from ..timeline.knobs.telling import did_you_mean, show
+from ..timeline.knobs.values import read_values, unknown_knob
 from ..timeline.problems import Problem
 from ..timeline.rules import KNOBS
-from .telling import did_you_mean, show
-from .values import read_values, unknown_knob
 
 __all__ = ["Sheet", "read_sheet"]
 

@@ -1,40 +1,59 @@
-"""The engine: clock, events, log, fold, answers. It knows nothing of rulesets' files or of the command line."""
+"""The engine: clock, events, log, fold, answers. It knows nothing of rulesets' files or of the command line.
 
-from .clock import BadReading
-from .events import (
-    Amend,
-    ClockSet,
-    Event,
-    Faceoff,
-    Figures,
-    GameClosed,
-    GameOpened,
-    Goal,
-    GoalieChange,
-    ObservedPlayer,
-    ObservedStrength,
-    Officials,
-    PenaltyAssessed,
-    PenaltyEnded,
-    PenaltyShot,
-    PeriodEnd,
-    Player,
-    Remark,
-    RosterChange,
-    ShootoutAttempt,
-    Shot,
-    StaffMember,
-    Stoppage,
-    TeamSheet,
-    Timeout,
-    Void,
-)
-from .moment import Moment
-from .problems import Problem, ProblemsFound, render
-from .record import Log, append, create, event_from_dict, event_to_dict, parse_log, read_log
-from .replay import Game, Instant, replay
-from .rules import KNOBS, Knob, Ruleset
-from .views.strength import Segment, Strength
+What is listed in `__all__` is public. Each name is imported when it is first asked for, so that a program pays only for what it
+uses.
+"""
+
+from __future__ import annotations
+
+import importlib
+from typing import TYPE_CHECKING, Any
+
+if TYPE_CHECKING:
+    from .clock import BadReading
+    from .events import (
+        Amend,
+        ClockSet,
+        Event,
+        Faceoff,
+        Figures,
+        GameClosed,
+        GameOpened,
+        Goal,
+        GoalieChange,
+        ObservedPlayer,
+        ObservedStrength,
+        Officials,
+        PenaltyAssessed,
+        PenaltyEnded,
+        PenaltyShot,
+        PeriodEnd,
+        Player,
+        Remark,
+        RosterChange,
+        ShootoutAttempt,
+        Shot,
+        StaffMember,
+        Stoppage,
+        TeamSheet,
+        Timeout,
+        Void,
+    )
+    from .live import Feed, LiveGame, Recorded
+    from .moment import Moment
+    from .problems import Problem, ProblemsFound, render
+    from .record import (
+        Log,
+        append,
+        create,
+        event_from_dict,
+        event_to_dict,
+        parse_log,
+        read_log,
+    )
+    from .replay import Game, Instant, replay
+    from .rules import KNOBS, Knob, Ruleset
+    from .views.strength import Segment, Strength
 
 __all__ = [
     "KNOBS",
@@ -43,6 +62,7 @@ __all__ = [
     "ClockSet",
     "Event",
     "Faceoff",
+    "Feed",
     "Figures",
     "Game",
     "GameClosed",
@@ -51,6 +71,7 @@ __all__ = [
     "GoalieChange",
     "Instant",
     "Knob",
+    "LiveGame",
     "Log",
     "Moment",
     "ObservedPlayer",
@@ -63,6 +84,7 @@ __all__ = [
     "Player",
     "Problem",
     "ProblemsFound",
+    "Recorded",
     "Remark",
     "RosterChange",
     "Ruleset",
@@ -84,3 +106,30 @@ __all__ = [
     "render",
     "replay",
 ]
+
+_MODULES = {
+    "clock": "BadReading",
+    "events": "Amend ClockSet Event Faceoff Figures GameClosed GameOpened Goal GoalieChange ObservedPlayer ObservedStrength Officials PenaltyAssessed PenaltyEnded PenaltyShot PeriodEnd Player Remark RosterChange ShootoutAttempt Shot StaffMember Stoppage TeamSheet Timeout Void",
+    "live": "Feed LiveGame Recorded",
+    "moment": "Moment",
+    "problems": "Problem ProblemsFound render",
+    "record": "Log append create event_from_dict event_to_dict parse_log read_log",
+    "replay": "Game Instant replay",
+    "rules": "KNOBS Knob Ruleset",
+    "views.strength": "Segment Strength",
+}
+_PLACES = {name: module for module, names in _MODULES.items() for name in names.split()}
+
+
+def __getattr__(name: str) -> Any:
+    """A public name, imported now."""
+    if name not in _PLACES:
+        raise AttributeError(f"module {__name__!r} has no attribute {name!r}")
+    value = getattr(importlib.import_module(f".{_PLACES[name]}", __name__), name)
+    globals()[name] = value
+    return value
+
+
+def __dir__() -> list[str]:
+    """The public names."""
+    return __all__

@@ -1,6 +1,7 @@
 """Readings and played time.
 
-A *reading* is what the scoreboard shows, as a string: ``"7:42"``, ``"12:00"``, ``"0:45.3"``. The engine counts in integer
+A *reading* is what the scoreboard shows, as a string: ``"7:42"``, ``"12:00"``, ``"0:45.3"``. The engine counts in
+integer
 *tenths of a second of played time*. Nothing here knows which way a board counts; `Ruleset.game.reading` says so and
 `played_in_period` and `reading_in_period` apply it.
 """
@@ -64,7 +65,10 @@ def format_reading(tenths: int) -> str:
 
 
 def played_in_period(reading: int, length: int, counting: Counting) -> int:
-    """Tenths played in a period of `length` tenths when the board shows `reading`; outside readings count as its ends."""
+    """Tenths played in a period of `length` tenths when the board shows `reading`.
+
+    Outside readings count as its ends.
+    """
     played = length - reading if counting == "remaining" else reading
     return min(max(played, 0), length)
 

@@ -1,7 +1,7 @@
 """The vocabulary of the game log, format 1: one frozen class for each kind, in one closed union.
 
-Readings stay strings, as they stand on the board; jersey numbers are strings (``"7"``, ``"00"``). A field that is ``None`` is
-absent or not known yet. Which kinds carry a period and a reading is stated by `WHEN`.
+Readings stay strings, as they stand on the board; jersey numbers are strings (``"7"``, ``"00"``). A field that is
+``None`` is absent or not known yet. Which kinds carry a period and a reading is stated by `WHEN`.
 """
 
 from __future__ import annotations
@@ -387,4 +387,7 @@ WHEN: Mapping[str, When] = {
     else "required"
     for kind in KINDS
 }
-"""Whether a kind carries `period` and `clock`: never, optionally (both or neither), period without a reading, or both always."""
+"""Whether a kind carries `period` and `clock`.
+
+Never, optionally (both or neither), period without a reading, or both always.
+"""

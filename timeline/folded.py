@@ -47,7 +47,10 @@ class FoldedGame:
 
     @property
     def standing(self) -> GameState:
-        """The last state as the board shows it: in a stoppage as if play resumed now, after the end of the game as it is."""
+        """The last state as the board shows it.
+
+        In a stoppage as if play resumed now, after the end of the game as it is.
+        """
         return self._standing[0]
 
     @property
@@ -75,9 +78,7 @@ class FoldedGame:
         if not starts:
             return ()
         ends = [*list(starts.values())[1:], self.last.now]
-        return tuple(
-            PeriodSpan(period, start, end) for (period, start), end in zip(starts.items(), ends, strict=True)
-        )
+        return tuple(PeriodSpan(period, start, end) for (period, start), end in zip(starts.items(), ends, strict=True))
 
     @cached_property
     def segments(self) -> tuple[Segment, ...]:
@@ -136,7 +137,10 @@ class FoldedGame:
         return if_play_resumed(state, self.rules)
 
     def _begin(self, state: GameState, period: int, *, ahead: bool) -> GameState:
-        """The state when `period` begins; periods that lie ahead are played out, past ones without events added no time."""
+        """The state when `period` begins.
+
+        Periods that lie ahead are played out, past ones without events added no time.
+        """
         while state.ice.period < period:
             state = begin_next_period(state, state.ice.period + 1 if ahead else period, self.rules, played_out=ahead)
         return state

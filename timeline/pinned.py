@@ -1,7 +1,7 @@
 """The first line of a log as it counts, and the ruleset that the log carries in itself.
 
-A log is opened with the whole resolved ruleset pinned in it, so that a later release of the library does not change an old
-game. The form is plain data; `knobs.pinning` reads and writes it.
+A log is opened with the whole resolved ruleset pinned in it, so that a later release of the library does not change
+an old game. The form is plain data; `knobs.pinning` reads and writes it.
 """
 
 from __future__ import annotations
@@ -22,8 +22,8 @@ _RULES = ("ruleset", "settings", "pinned")
 def effective_header(events: Sequence[Event]) -> GameOpened:
     """The first line, its amendments applied.
 
-    `pinned` is ``None`` where the ruleset or the settings were amended and not pinned anew: what was pinned before is then no
-    longer what the game is played by.
+    `pinned` is ``None`` where the ruleset or the settings were amended and not pinned anew: what was pinned before
+    is then no longer what the game is played by.
     """
     header = events[0]
     assert isinstance(header, GameOpened)

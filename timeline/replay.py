@@ -1,7 +1,7 @@
 """A whole game replayed, and the answers that it gives.
 
-`replay` folds a log; `Game` answers: skaters and boxes at any instant, the life of every penalty, goals, goalkeepers, totals.
-Nothing here changes anything: a query is a pure function of the folded game.
+`replay` folds a log; `Game` answers: skaters and boxes at any instant, the life of every penalty, goals,
+goalkeepers, totals. Nothing here changes anything: a query is a pure function of the folded game.
 """
 
 from __future__ import annotations
@@ -70,7 +70,10 @@ class Instant:
         return box(self.state, folded.rules, folded.penalties, self._assumed())
 
     def _assumed(self) -> frozenset[tuple[int, int]]:
-        """Parts whose start is assumed: those that no faceoff started under a running clock, and in a stoppage those called at it."""
+        """Parts whose start is assumed.
+
+        Those that no faceoff started under a running clock, and in a stoppage those called at it.
+        """
         folded = self.game.folded
         if not self.state.ice.running:
             return folded.assumed
@@ -78,7 +81,9 @@ class Instant:
             part.order
             for side in (self.state.home, self.state.away)
             for chain in side.slots + side.off
-            if (part := chain.running) is not None and part.left == part.length and part.ends_at == self.state.now + part.left
+            if (part := chain.running) is not None
+            and part.left == part.length
+            and part.ends_at == self.state.now + part.left
         }
         return folded.assumed | started
 
@@ -190,12 +195,12 @@ def replay(log: RecordedGame, rules: Ruleset | None = None) -> Game:
     """
     chosen = rules if rules is not None else pinned_rules(log.events)
     if chosen is None:
-        raise ProblemsFound([_ruleset_needed(log.header)])
+        raise ProblemsFound([ruleset_needed(log.header)])
     script = Script.build(log.events, chosen)
     return Game(fold(effective_header(log.events), script.placed, chosen), tuple(log.events))
 
 
-def _ruleset_needed(header: GameOpened) -> Problem:
+def ruleset_needed(header: GameOpened) -> Problem:
     return Problem(
         code="ruleset_needed",
         message=f"The log names the ruleset {header.ruleset!r} but has no pinned copy of it.",

@@ -1,15 +1,15 @@
 """The ruleset as a value: every knob that the books set differently, in groups, with its unit and meaning.
 
-The fold reads these values and never a ruleset's name. Lengths are integer tenths of a second; in files and in the log they are
-written as readings (``"2:00"``). The dotted name of a knob (``"lengths.minor"``) is its path in this class, which is also the
-table and key of a ruleset file; `KNOBS` lists them all.
+The fold reads these values and never a ruleset's name. Lengths are integer tenths of a second; in files and in the
+log they are written as readings (``"2:00"``). The dotted name of a knob (``"lengths.minor"``) is its path in this
+class, which is also the table and key of a ruleset file; `KNOBS` lists them all.
 """
 
 from __future__ import annotations
 
 import types
 import typing
-from collections.abc import Iterator, Mapping
+from collections.abc import Callable, Iterator, Mapping
 from typing import Any, Literal
 
 import attrs
@@ -186,7 +186,8 @@ class Ruleset:
     Attributes:
         name: the name it is found under, for example ``"youth-12u"``.
         title: one line for people.
-        sources: for each knob's dotted name where its value comes from: publisher, edition and rule, or *common practice*.
+        sources: for each knob's dotted name where its value comes from: publisher, edition and rule, or *common
+        practice*.
         infractions: the words offered for what a penalty is for.
     """
 
@@ -219,7 +220,7 @@ class Ruleset:
         return _PART_LENGTHS[part_kind](self.lengths)
 
 
-_PART_LENGTHS: Mapping[str, Any] = {
+_PART_LENGTHS: Mapping[str, Callable[[Lengths], int]] = {
     "minor": lambda lengths: lengths.minor,
     "bench_minor": lambda lengths: lengths.minor,
     "major": lambda lengths: lengths.major,

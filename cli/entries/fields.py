@@ -26,7 +26,7 @@ _EVENT_NUMBER = re.compile(r"#[0-9]+", re.ASCII)
 
 def _read_shot(cursor: Cursor) -> dict[str, Any]:
     found: dict[str, Any] = {"player": NUMBER.read(cursor)} if is_number(cursor) else {}
-    if cursor.word()[:1] in ("x", "×"):  # noqa: RUF001 -- the sign for times
+    if cursor.word()[:1] in ("x", "×"):
         found["count"] = COUNT.read(cursor)
     return found
 

@@ -36,7 +36,7 @@ __all__ = [
 _NUMBER = re.compile(r"([0-9]+),?", re.ASCII)
 _INT = re.compile(r"-?[0-9]{1,18}", re.ASCII)
 _SEQ = re.compile(r"#?([0-9]{1,18})", re.ASCII)
-_COUNT = re.compile(r"[x×]?([0-9]{1,18})", re.ASCII)  # noqa: RUF001 -- the sign for times, as some keyboards have it
+_COUNT = re.compile(r"[x×]?([0-9]{1,18})", re.ASCII)
 _FLOAT = re.compile(r"-?[0-9]+(\.[0-9]+)?(e[+-]?[0-9]+)?", re.ASCII)
 
 

@@ -124,7 +124,11 @@ def out_text(instant: Instant, one: Sitting) -> str:
         return "unserved when the game ended"
     if out.at is not None:
         reading = f"out at {on_board(out.at, instant.at, rules)} on the board"
-        return f"{reading}, or at a whistle before" if out.how == "when a place opens" else reading
+        if out.how != "when a place opens":
+            return reading
+        if one.remaining and (up := later(instant.state, one.remaining, rules)) is not None:
+            return f"time up at {on_board(up, instant.at, rules)}, {reading} or at a whistle in between"
+        return f"{reading}, or at a whistle before"
     if one.remaining == 0:
         return "time is up, out at the next whistle"
     if one.state in ("running", "offset") and (up := later(instant.state, one.remaining, rules)) is not None:

@@ -1,4 +1,7 @@
-"""From the plain tuples of the naive simulator to the engine's values, and the engine's answers in the simulator's form."""
+"""From the plain tuples of the naive simulator to the engine's values.
+
+And the engine's answers in the simulator's form.
+"""
 
 from __future__ import annotations
 
@@ -35,14 +38,14 @@ def _with_knob(rules: Any, path: list[str], value: object) -> Any:
 
 def header(goalkeepers: dict[str, set[str]]) -> ev.GameOpened:
     """A first line with the goalkeepers on the rosters."""
-    sheets = {
-        team: ev.TeamSheet(
+    home, away = (
+        ev.TeamSheet(
             name=team,
             roster=tuple(ev.Player(number=n, position="goalkeeper") for n in sorted(goalkeepers.get(team, ()))),
         )
         for team in ("home", "away")
-    }
-    return ev.GameOpened(seq=1, format=1, game="random", ruleset="random", **sheets)
+    )
+    return ev.GameOpened(seq=1, format=1, game="random", ruleset="random", home=home, away=away)
 
 
 def placed(events: Tuples) -> list[Placed]:
@@ -62,7 +65,8 @@ def last_period(events: Tuples) -> int:
 def _event(row: tuple[Any, ...]) -> ev.Event:
     kind, seq = row[0], row[1]
     at = {"seq": seq, "period": row[2], "clock": "0:00"} if len(row) > 3 else {"seq": seq}
-    return _MAKERS[kind](at, row)
+    event: ev.Event = _MAKERS[kind](at, row)
+    return event
 
 
 def _penalty(at: dict[str, Any], row: tuple[Any, ...]) -> ev.Event:
@@ -155,7 +159,10 @@ def returns(game: FoldedGame) -> list[tuple[Any, ...]]:
 
 
 def parts(game: FoldedGame) -> dict[tuple[int, int], tuple[int | None, int | None, int, str]]:
-    """Every part's first start, end, tenths served, and fate or state; a part that never ran has an end all the same."""
+    """Every part's first start, end, tenths served, and fate or state.
+
+    A part that never ran has an end all the same.
+    """
     starts = {key: one.start.at for key, one in started_parts(game).items() if one.start is not None}
     ends: dict[tuple[int, int], int] = {}
     for change in (*game.all_changes(), *game.pending_changes):
@@ -200,7 +207,8 @@ def goals(game: FoldedGame) -> dict[int, dict[str, Any]]:
 def as_if_never_run(parts: dict[Any, tuple[Any, ...]], *, over: bool) -> dict[Any, tuple[Any, ...]]:
     """Parts that served no time have no start and end here; the simulator writes when their fate was decided.
 
-    At the end of a game the engine leaves the calls of the last stoppage unsettled; the simulator settles them as if play resumed.
+    At the end of a game the engine leaves the calls of the last stoppage unsettled; the simulator settles them as if
+    play resumed.
     """
     rows = {}
     for key, (start, end, served, fate) in parts.items():
@@ -229,7 +237,7 @@ IMPLY_A_STOPPAGE = {"stoppage", "penalty", "timeout", "penalty_shot", "period_en
 
 def differences(engine: dict[str, Any], naive: dict[str, Any]) -> Iterable[str]:
     """What the two answers do not agree on, in words."""
-    naive = {**naive, "returns": [(*row[:4], row[5]) for row in naive["returns"]]}
+    naive = {**naive, "returns": sorted(((*row[:4], row[5]) for row in naive["returns"]), key=repr)}
     naive = {**naive, "parts": as_if_never_run(naive["parts"], over=naive["over"])}
     engine = {**engine, "parts": as_if_never_run(engine["parts"], over=naive["over"])}
     for name in ("last", "over", "ejected", "goals", "parts", "returns", "skaters"):
@@ -242,8 +250,10 @@ def differences(engine: dict[str, Any], naive: dict[str, Any]) -> Iterable[str]:
                     yield f"{name} {key}: engine {one.get(key)}, simulator {two.get(key)}"
         elif name == "skaters":
             at = next((t for t, (a, b) in enumerate(zip(one, two, strict=False)) if a != b), min(len(one), len(two)))
-            yield f"skaters from {at} on: engine {one[at : at + 1]} of {len(one)}, simulator {two[at : at + 1]} of {len(two)}"
+            here, there = one[at : at + 1], two[at : at + 1]
+            yield f"skaters from {at} on: engine {here} of {len(one)}, simulator {there} of {len(two)}"
         elif name == "returns":
-            yield f"returns: only engine {[r for r in one if r not in two]}, only simulator {[r for r in two if r not in one]}"
+            here, there = [row for row in one if row not in two], [row for row in two if row not in one]
+            yield f"returns: only engine {here}, only simulator {there}"
         else:
             yield f"{name}: engine {one}, simulator {two}"

@@ -7,6 +7,7 @@ from typing import Any
 import pytest
 from cases.load import Case, own_cases, return_of
 from cases.timeline_text import told
+
 from rinkfold import rulesets
 from rinkfold.timeline import Game, Log, event_from_dict, replay
 from rinkfold.timeline.fold.changes import Ejected, Returned, ReturnWithdrawn

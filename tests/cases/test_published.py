@@ -8,6 +8,7 @@ from typing import Any
 
 import pytest
 from cases.timeline_text import told
+
 from rinkfold import rulesets
 from rinkfold.timeline import Game, Log, event_from_dict, replay
 from rinkfold.timeline.fold.changes import Returned, ReturnWithdrawn

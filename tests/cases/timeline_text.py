@@ -1,8 +1,12 @@
-"""A folded game written out line by line, for a failing case: what the engine did up to where it parts from what was expected."""
+"""A folded game written out line by line, for a failing case.
+
+What the engine did up to where it parts from what was expected.
+"""
 
 from __future__ import annotations
 
 import attrs
+
 from rinkfold.timeline.fold.changes import Change, PlayResumed, PlayStopped
 from rinkfold.timeline.folded import FoldedGame
 

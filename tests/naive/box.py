@@ -171,7 +171,10 @@ def whistle(g: Game) -> None:
 
 
 def stand_in_not_needed(g: Game, chain: Chain) -> None:
-    """A ruling ended the rest: the stand-in leaves at a stoppage, and the player sits for the clock time from now on."""
+    """A ruling ended the rest.
+
+    The stand-in leaves at a stoppage, and the player sits for the clock time from now on.
+    """
     if chain.stand_in is not None and not needs_stand_in(g, chain):
         g.count("stand-in: need goes away")
         seat, chain.stand_in = chain.stand_in, None

@@ -5,6 +5,7 @@ from __future__ import annotations
 import pytest
 from attrs import evolve
 
+from rinkfold.timeline.events import PenaltyAssessed
 from rinkfold.timeline.rules import GameRules, Overtime, Ruleset
 from rinkfold.timeline.script import Placed
 from script.sheet import Sheet
@@ -374,7 +375,9 @@ def test_an_amendment_of_something_else_moves_nothing() -> None:
     faceoff, shot = sheet.write("faceoff", "7:42"), sheet.write("shot", "7:00")
     sheet.amend(penalty, player="9", clock="7:42")
     assert sheet.order == [goal, penalty, faceoff, shot]
-    assert sheet.find(penalty).event == evolve(sheet.events[penalty - 1], player="9")
+    written = sheet.events[penalty - 1]
+    assert isinstance(written, PenaltyAssessed)
+    assert sheet.find(penalty).event == evolve(written, player="9")
 
 
 def test_a_reading_amended_back_puts_the_event_back() -> None:

@@ -42,7 +42,8 @@ def extended(
 ) -> Chain:
     """`chain` with new parts put in at their places.
 
-    A player who sat alone for time on the clock, and for whom a stand-in takes it over now, has sat for those penalties too.
+    A player who sat alone for time on the clock, and for whom a stand-in takes it over now, has sat for those
+    penalties too.
     """
     clock, offset, misconduct = tuple(clock), tuple(offset), tuple(misconduct)
     if chain.keeper and clock:  # the one named sits for the clock, somebody not named for the rest
@@ -79,29 +80,29 @@ def start(draft: Draft, side: SideDraft, chain: Chain, rule: Rule = TIME_STARTS,
 
     `at_stoppage` if a goal, a ruling or a freed slot starts it in a stoppage, so that it has begun at once.
     """
-    for name in ("clock", "offset", "misconduct"):
-        parts: tuple[Part, ...] = getattr(chain, name)
-        if not parts:
-            continue
-        part = parts[0]
-        if part.ends_at is not None:
-            return chain
-        started = part.started(draft.now, at_stoppage)
-        draft.changes.append(
-            PartStarted(
-                draft.now,
-                draft.period,
-                draft.seq,
-                rule,
-                side.team,
-                part.penalty,
-                part.index,
-                name == "clock",
-                draft.now + part.left,
-            )
+    clock, offset, misconduct = chain.clock, chain.offset, chain.misconduct
+    first = next((parts[0] for parts in (clock, offset, misconduct) if parts), None)
+    if first is None or first.ends_at is not None:
+        return chain
+    started = first.started(draft.now, at_stoppage)
+    draft.changes.append(
+        PartStarted(
+            draft.now,
+            draft.period,
+            draft.seq,
+            rule,
+            side.team,
+            first.penalty,
+            first.index,
+            bool(clock),
+            draft.now + first.left,
         )
-        return evolve(chain, **{name: (started, *parts[1:])})
-    return chain
+    )
+    if clock:
+        return chain.with_parts((started, *clock[1:]), offset, misconduct)
+    if offset:
+        return chain.with_parts(clock, (started, *offset[1:]), misconduct)
+    return chain.with_parts(clock, offset, (started, *misconduct[1:]))
 
 
 def suspend(draft: Draft, side: SideDraft, chain: Chain) -> Chain:
@@ -110,12 +111,11 @@ def suspend(draft: Draft, side: SideDraft, chain: Chain) -> Chain:
     Source: IIHF 2018-22, delayed penalties, situation 1.
     """
     first = next(iter(chain.clock + chain.off_the_clock), None)
-    changed: dict[str, tuple[Part, ...]] = {}
-    for name in ("clock", "offset", "misconduct"):
-        parts: tuple[Part, ...] = getattr(chain, name)
-        if any(part.ends_at is not None and part is not first for part in parts):
-            changed[name] = tuple(_standing_still(draft, side, part) if part is not first else part for part in parts)
-    return evolve(chain, **changed) if changed else chain
+    clock, offset, misconduct = (
+        tuple(part if part is first else _standing_still(draft, side, part) for part in parts)
+        for parts in (chain.clock, chain.offset, chain.misconduct)
+    )
+    return chain.with_parts(clock, offset, misconduct)
 
 
 def _standing_still(draft: Draft, side: SideDraft, part: Part) -> Part:
@@ -184,8 +184,9 @@ def without_stand_in(chain: Chain, player: str) -> Chain:
 def key_of(seq: int, player: str | None, bench: bool, keeper: bool) -> ChainKey:
     """The key under which a part is served: the player's number, or a chain of its own.
 
-    A bench minor, a penalty on a goalkeeper, and one whose player is not known are chains of their own (sections 2 and 3). A bench part
-    of a goalkeeper's or unknown player's penalty must not share a chain with the rest, hence the negative key.
+    A bench minor, a penalty on a goalkeeper, and one whose player is not known are chains of their own (sections 2
+    and 3). A bench part of a goalkeeper's or unknown player's penalty must not share a chain with the rest, hence
+    the negative key.
     """
     if bench:
         return -seq

@@ -1,7 +1,7 @@
 """What an event, or the passing of time, changed: values that carry their reason.
 
-Every change says when (`at`, tenths of played time, and the period), which event caused it (`seq`; ``None`` before the first event), and
-the `rule` that says so.
+Every change says when (`at`, tenths of played time, and the period), which event caused it (`seq`; ``None`` before
+the first event), and the `rule` that says so.
 """
 
 from __future__ import annotations
@@ -97,7 +97,10 @@ class PartStarted(Change):
 
 @frozen
 class PartSuspended(Change):
-    """A part that ran stands still, with `left` tenths to serve; not `begun` if it was put aside at the tenth it started."""
+    """A part that ran stands still, with `left` tenths to serve.
+
+    Not `begun` if it was put aside at the tenth it started.
+    """
 
     team: Team
     penalty: int

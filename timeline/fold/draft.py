@@ -1,7 +1,7 @@
 """A state being worked on: mutable, local to one step of the fold, never seen outside it.
 
-A step thaws a frozen state into a `Draft`, the modules of the fold work on that, and the step freezes it again. Values inside (chains, parts,
-sitters) stay frozen and are replaced, not changed.
+A step thaws a frozen state into a `Draft`, the modules of the fold work on that, and the step freezes it again.
+Values inside (chains, parts, sitters) stay frozen and are replaced, not changed.
 """
 
 from __future__ import annotations
@@ -14,14 +14,17 @@ from .changes import Change, StrengthChanged
 from .rulebook import FORMULA
 from .state import NEVER, Called, Chain, GameState, GoalContext, Ice, PlayerRecord, Return, Side, Sitter
 
-__all__ = ["Draft", "SideDraft", "other", "skaters_on_ice"]
+__all__ = ["TEAMS", "Draft", "SideDraft", "other", "skaters_on_ice"]
+
+TEAMS: tuple[Team, Team] = ("home", "away")
 
 
 def skaters_on_ice(rules: Ruleset, period: int, home_slots: int, away_slots: int) -> tuple[int, int]:
     """The skaters of both sides when play resumes.
 
-    With `a` and `b` slots in use and base strength `s`: `s - a` and `s - b`; if the smaller is below the fewest allowed, both go up
-    by the same number until it is not; never above full strength. Source: NHL 26.1; IIHF 26; Hockey Canada 4.14.
+    With `a` and `b` slots in use and base strength `s`: `s - a` and `s - b`; if the smaller is below the fewest
+    allowed, both go up by the same number until it is not; never above full strength. Source: NHL 26.1; IIHF 26;
+    Hockey Canada 4.14.
     """
     base = rules.base_skaters(period)
     home, away = base - home_slots, base - away_slots
@@ -35,9 +38,11 @@ def other(team: Team) -> Team:
     return "away" if team == "home" else "home"
 
 
-def stand_ins_in_doubt(side: SideDraft) -> bool:
+def stand_ins_in_doubt(side: Side | SideDraft) -> bool:
     """Whether somebody named to sit for another is out of the game since."""
-    return any(side.record(name).ejected_at is not None for chain in side.chains() for name in chain.named_stand_ins())
+    return bool(side.slots or side.queue or side.off) and any(
+        side.record(name).ejected_at is not None for chain in side.chains() for name in chain.named_stand_ins()
+    )
 
 
 class SideDraft:
@@ -75,6 +80,16 @@ class SideDraft:
         self.records: Mapping[str, PlayerRecord] = side.records
         self.score = side.score
 
+    def due(self) -> int:
+        """The next tenth at which something of this side runs out."""
+        due = NEVER
+        for chains in (self.slots, self.off):
+            for chain in chains:
+                part = chain.running
+                if part is not None and part.ends_at is not None and part.ends_at < due:
+                    due = part.ends_at
+        return due
+
     def freeze(self) -> Side:
         """The frozen side."""
         return Side(
@@ -90,15 +105,16 @@ class SideDraft:
             self.keepers,
             self.records,
             self.score,
+            self.due(),
         )
 
     def record(self, player: str) -> PlayerRecord:
         """What `player` was given so far."""
         return self.records.get(player) or PlayerRecord()
 
-    def chains(self) -> list[Chain]:
+    def chains(self) -> tuple[Chain, ...]:
         """Every chain, those on the clock first."""
-        return self.slots + self.queue + self.off
+        return (*self.slots, *self.queue, *self.off)
 
     @property
     def skaters(self) -> int:
@@ -107,16 +123,20 @@ class SideDraft:
 
 
 class Draft:
-    """A game being worked on; the fields are those of `GameState` and `Ice`, and `seq` is the event at work."""
+    """A game being worked on; the fields are those of `GameState` and `Ice`, and `seq` is the event at work.
+
+    A side is thawed when it is first asked for with `home`, `away` or `side`; whoever only looks takes `seen`.
+    """
 
     __slots__ = (
-        "away",
+        "_away",
+        "_frozen",
+        "_home",
         "calls",
         "changes",
         "closed",
         "ended",
         "goals",
-        "home",
         "in_play",
         "now",
         "opened",
@@ -146,8 +166,9 @@ class Draft:
         self.used = ice.used
         self.ended = ice.ended
         self.running = ice.running
-        self.home = SideDraft("home", ice.home)
-        self.away = SideDraft("away", ice.away)
+        self._frozen = ice
+        self._home: SideDraft | None = None
+        self._away: SideDraft | None = None
         self.calls: list[Called] = list(ice.calls)
         self.goals: tuple[GoalContext, ...] = ice.goals
         self.over = ice.over
@@ -165,8 +186,8 @@ class Draft:
             self.ended,
             self.running,
             self.due(),
-            self.home.freeze(),
-            self.away.freeze(),
+            self._frozen.home if self._home is None else self._home.freeze(),
+            self._frozen.away if self._away is None else self._away.freeze(),
             self.strength,
             tuple(self.calls),
             self.goals,
@@ -178,27 +199,42 @@ class Draft:
         )
         return GameState(self.now, self.in_play, self.whistle, ice)
 
+    @property
+    def home(self) -> SideDraft:
+        """The home side, thawed."""
+        if self._home is None:
+            self._home = SideDraft("home", self._frozen.home)
+        return self._home
+
+    @property
+    def away(self) -> SideDraft:
+        """The away side, thawed."""
+        if self._away is None:
+            self._away = SideDraft("away", self._frozen.away)
+        return self._away
+
     def side(self, team: Team) -> SideDraft:
-        """The side of `team`."""
+        """The side of `team`, thawed."""
         return self.home if team == "home" else self.away
+
+    def seen(self, team: Team) -> Side | SideDraft:
+        """The side of `team` as it is now, to be looked at only."""
+        if team == "home":
+            return self._frozen.home if self._home is None else self._home
+        return self._frozen.away if self._away is None else self._away
 
     def due(self) -> int:
         """The next tenth at which something runs out."""
-        due = NEVER
-        for side in (self.home, self.away):
-            for chains in (side.slots, side.off):
-                for chain in chains:
-                    part = chain.running
-                    if part is not None and part.ends_at is not None and part.ends_at < due:
-                        due = part.ends_at
-        return due
+        home = self._frozen.home.due if self._home is None else self._home.due()
+        away = self._frozen.away.due if self._away is None else self._away.due()
+        return min(home, away)
 
     def is_steady(self) -> bool:
         """Whether a whistle or a faceoff changes nothing but whether play is on, until something runs out.
 
         Nothing waits to be settled or released, the skaters are those of the formula, and all of it was told.
         """
-        home, away = self.home, self.away
+        home, away = self.seen("home"), self.seen("away")
         return (
             not (self.calls or self.goals or home.held or away.held or home.finished or away.finished)
             and self.used
@@ -212,7 +248,7 @@ class Draft:
 
     def report_strength(self) -> None:
         """Tell the skaters on the ice if they, or the goalkeepers, are others than last told."""
-        home, away = self.home, self.away
+        home, away = self.seen("home"), self.seen("away")
         strength = (home.on_ice, away.on_ice, home.goalie, away.goalie)
         if strength == self.strength:
             return

@@ -35,16 +35,16 @@ def score_goal(draft: Draft, team: Team, goal: Goal | None) -> None:
     """
     again = not draft.in_play
     stop(draft, implied=True)
-    conceding = draft.side(other(team))
+    conceding = other(team)
     relation = standing(draft, conceding)
     plain = goal is not None and not goal.awarded
     can_end = plain or _may_end_a_minor(draft, goal)
     ends = goal.ends if goal is not None else None
-    ended = can_end and relation == "short-handed" and end_a_minor(draft, conceding, ends, again=again)
+    ended = can_end and relation == "short-handed" and end_a_minor(draft, draft.side(conceding), ends, again=again)
     if can_end and relation == "power play" and draft.rules.goals.shorthanded_ends_own_minor:
         end_a_minor(draft, draft.side(team), ends, GOAL_OWN_MINOR, again=again)
     if can_end:
-        remember(draft, GoalContext(conceding.team, relation, ended, False, draft.seq or 0, ends))
+        remember(draft, GoalContext(conceding, relation, ended, False, draft.seq or 0, ends))
     strength: GoalStrength | None = _STRENGTHS[relation] if plain else None
     rule = GOAL_NOTHING if not ended else _choosing_rule(draft)
     draft.changes.append(GoalJudged(draft.now, draft.period, draft.seq, rule, team, strength))
@@ -65,16 +65,16 @@ def _may_end_a_minor(draft: Draft, goal: Goal | None) -> bool:
 
 def _count_goal(draft: Draft, team: Team) -> None:
     """Add the goal; in overtime under sudden victory it ends a level game."""
-    level = draft.home.score == draft.away.score
+    level = draft.seen("home").score == draft.seen("away").score
     draft.side(team).score += 1
     set_running(draft)
     if level and draft.period > draft.rules.game.periods and draft.rules.overtime.sudden_victory:
         end_game(draft)
 
 
-def standing(draft: Draft, side: SideDraft) -> Relation:
-    """How `side` stands against its opponent, by the skaters that penalties leave each."""
-    difference = side.on_ice - draft.side(other(side.team)).on_ice
+def standing(draft: Draft, team: Team) -> Relation:
+    """How `team` stands against its opponent, by the skaters that penalties leave each."""
+    difference = draft.seen(team).on_ice - draft.seen(other(team)).on_ice
     return "short-handed" if difference < 0 else "level" if difference == 0 else "power play"
 
 
@@ -92,7 +92,7 @@ def end_a_minor(
     *,
     again: bool = False,
 ) -> bool:
-    """End one running minor of `side` that is not half of a lone pair; false if there is none, or the ruleset ends none.
+    """End one running minor of `side` that is not half of a lone pair; false if none is ended.
 
     `again` for a second goal at one reading: what the first one started was not running when it was scored.
     Source: IIHF Table 14; Hockey Canada 4.2.
@@ -139,7 +139,8 @@ def first_minor_washed_out(draft: Draft, call: PenaltyAssessed, minors: Sequence
     """The index of the minor of a delayed `call` that the goal at its reading washes out; ``None`` if all is served.
 
     `minors` are the indexes of the call's minors that are to be served. A running minor of a level side may end instead
-    (`delayed_call.even` = ``"swap"``), which this carries out. Source: IIHF 2018-22, goal situations; Hockey Canada 4.2, 4.15.
+    (`delayed_call.even` = ``"swap"``), which this carries out. Source: IIHF 2018-22, goal situations; Hockey Canada
+    4.2, 4.15.
     """
     goal = next((goal for goal in draft.goals if goal.conceding == call.team), None)
     if goal is None or not call.delayed_call or not minors:

@@ -10,7 +10,7 @@ from collections.abc import Iterable, Mapping, Sequence
 from attrs import Factory, frozen
 
 from ..events import Team
-from .draft import Draft, SideDraft
+from .draft import TEAMS, Draft, SideDraft
 from .ejections import is_out
 from .state import Called, ChainKey
 
@@ -67,7 +67,10 @@ def _of(calls: Iterable[Called], team: Team, *, minor: bool) -> list[Called]:
 
 
 def ruled_pair(calls: Sequence[Called]) -> list[Called]:
-    """One minor of each side that an official put on the clock among other penalties; empty if there is no such pair."""
+    """One minor of each side that an official put on the clock among other penalties.
+
+    Empty if there is no such pair.
+    """
     asked = [[call for call in _of(calls, team, minor=True) if call.wish] for team in ("home", "away")]
     return [asked[0][0], asked[1][0]] if len(asked[0]) == len(asked[1]) == 1 else []
 
@@ -79,7 +82,7 @@ def is_lone_minor_pair(draft: Draft, calls: Sequence[Called]) -> bool:
     """
     if len(calls) != 2 or not all(call.part.is_minor for call in calls) or calls[0].team == calls[1].team:
         return False
-    return not any(side.slots or side.queue for side in (draft.home, draft.away))
+    return not any(draft.seen(team).slots or draft.seen(team).queue for team in TEAMS)
 
 
 def _lone_pair(draft: Draft, pair: Sequence[Called], *, ruled: bool) -> Decision:
@@ -122,8 +125,9 @@ def parts_to_offset(
 ) -> frozenset[PartId]:
     """Which `majors` majors and `minors` minors of one side leave the clock.
 
-    The captain's choice first, then as few players short as possible, then as few stand-ins, then the part assessed first. Every
-    choice's cost is a sum over the players, so that the best is found player by player, however many penalties there are.
+    The captain's choice first, then as few players short as possible, then as few stand-ins, then the part assessed
+    first. Every choice's cost is a sum over the players, so that the best is found player by player, however many
+    penalties there are.
     Source: IIHF 2023/24 Table 15, examples 5 to 10.
     """
     weights = {_id(call): 1 << place for place, call in enumerate(sorted(calls, key=_id, reverse=True))}
@@ -192,7 +196,10 @@ def _player_options(
 
 
 def _offset_first(call: Called) -> tuple[int, PartId]:
-    """Parts that the captain wants off the clock, then those without a wish, then those wanted on it; earliest first."""
+    """Parts that the captain wants off the clock, then those without a wish, then those wanted on it.
+
+    Earliest first.
+    """
     return ({False: 0, None: 1, True: 2}[call.wish], _id(call))
 
 

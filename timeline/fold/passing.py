@@ -15,7 +15,8 @@ __all__ = ["pass_time"]
 def pass_time(draft: Draft, until: int, tell: Callable[[Draft], None]) -> None:
     """Let played time pass to the tenth `until`, whatever runs out at `until` included.
 
-    What runs out at one tenth is taken in order of assessment. `tell` reports the strength after each tenth at which something did.
+    What runs out at one tenth is taken in order of assessment. `tell` reports the strength after each tenth at which
+    something did.
     """
     while (due := draft.due()) <= until:
         draft.now = due

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from .changes import Held, How, Returned, ReturnWithdrawn
-from .draft import Draft, SideDraft
+from .draft import TEAMS, Draft, SideDraft
 from .rulebook import AT_STOPPAGE, PENALIZED_AGAIN, Rule
 from .rulebook import HELD as HELD_RULE
 from .state import Sitter
@@ -82,7 +82,10 @@ def release_at_whistle(draft: Draft) -> None:
 
     Source: NHL 26.2; Hockey Canada 4.14.
     """
-    for side in (draft.home, draft.away):
+    for team in TEAMS:
+        if not (draft.seen(team).held or draft.seen(team).finished):
+            continue
+        side = draft.side(team)
         leaving = side.held + side.finished
         side.held, side.finished = [], []
         for sitter in leaving:

@@ -1,7 +1,7 @@
 """The rules that the fold applies, each with where it stands, so that every change can cite its reason.
 
-A `Rule` is a constant: the words a timekeeper would use and the published source. *Common practice* marks a habit of the trade that no
-book states; *section* numbers are those of the penalty model in ``docs/penalty-model.md``.
+A `Rule` is a constant: the words a timekeeper would use and the published source. *Common practice* marks a habit of
+the trade that no book states; *section* numbers are those of the penalty model in ``docs/penalty-model.md``.
 """
 
 from __future__ import annotations

@@ -53,14 +53,19 @@ def _end_running(draft: Draft, side: SideDraft, chain: Chain, shorter: Chain, ru
         side.slots[side.slots.index(chain)] = left
         clock_part_over(draft, side, left, "ended by ruling", RULING, sitter=chain.clock_sitter())
     else:
-        name = "offset" if running in chain.offset else "misconduct"
-        left = evolve(shorter, **{name: (running, *getattr(shorter, name))})
+        if running in chain.offset:
+            left = shorter.with_parts((), (running, *shorter.offset), shorter.misconduct)
+        else:
+            left = shorter.with_parts((), shorter.offset, (running, *shorter.misconduct))
         side.off[side.off.index(chain)] = left
         off_part_over(draft, side, left, "ended by ruling", RULING)
 
 
 def _take_out(draft: Draft, side: SideDraft, chain: Chain, shorter: Chain) -> None:
-    """Put `shorter` where `chain` is; a waiting chain with nothing left for the clock gives up its place in the queue."""
+    """Put `shorter` where `chain` is.
+
+    A waiting chain with nothing left for the clock gives up its place in the queue.
+    """
     if chain in side.queue and not shorter.clock:
         side.queue.remove(chain)
         rested = evolve(shorter, on_penalties=(), servers=())

@@ -6,7 +6,7 @@ from attrs import evolve
 
 from .chains import end_part, extended, new_chain, start, suspend, without_stand_in
 from .changes import PartSetAside, PowerPlayCounted
-from .draft import Draft, SideDraft
+from .draft import TEAMS, Draft, SideDraft
 from .ejections import is_out
 from .offsetting import Decision, PartId, decide
 from .rulebook import EJECTION_ENDS, NEVER_SHORT, OFFSET, POWER_PLAY
@@ -22,8 +22,11 @@ def settle(draft: Draft) -> None:
         return
     decision = decide(draft)
     _count_power_plays(draft, decision)
-    for side in (draft.home, draft.away):
-        own = [call for call in draft.calls if call.team == side.team]
+    for team in TEAMS:
+        own = [call for call in draft.calls if call.team == team]
+        if not own:
+            continue
+        side = draft.side(team)
         entering = [
             chain
             for key in dict.fromkeys(call.key for call in own)
@@ -41,7 +44,11 @@ def _entering_order(chain: Chain) -> tuple[bool, int, int]:
 
 def start_everything(draft: Draft) -> None:
     """Start what stands first in each slot and off the clock and does not run yet."""
-    for side in (draft.home, draft.away):
+    for team in TEAMS:
+        seen = draft.seen(team)
+        if all(chain.running is not None for chain in (*seen.slots, *seen.off)):
+            continue
+        side = draft.side(team)
         for chains in (side.slots, side.off):
             for at, chain in enumerate(chains):
                 if chain.running is None:
@@ -50,7 +57,10 @@ def start_everything(draft: Draft) -> None:
 
 def free_the_penalized(draft: Draft) -> None:
     """Whoever is out of the game, or owes time himself, sits for nobody else: a team-mate not named does."""
-    for side in (draft.home, draft.away):
+    for team in TEAMS:
+        if not any(chain.named_stand_ins() for chain in draft.seen(team).chains()):
+            continue
+        side = draft.side(team)
         for chains in (side.slots, side.queue, side.off):
             for at, chain in enumerate(chains):
                 for name in chain.named_stand_ins():

@@ -1,4 +1,4 @@
-"""The two places on the clock, the queue behind them, and what happens when a place opens (section 4 of the penalty model)."""
+"""The two places on the clock, the queue, and what happens when a place opens (section 4 of the penalty model)."""
 
 from __future__ import annotations
 
@@ -47,8 +47,8 @@ def clock_part_over(
 ) -> None:
     """The part of `chain` that runs in a slot is over now: the next one starts, or the slot frees.
 
-    `rule` is why it is over, and why what follows starts; `seq` the event behind it, if not the one at work; `sitter` who sat for it, if
-    the chain no longer tells.
+    `rule` is why it is over, and why what follows starts; `seq` the event behind it, if not the one at work;
+    `sitter` who sat for it, if the chain no longer tells.
     """
     at = side.slots.index(chain)
     part, rest = chain.clock[0], chain.clock[1:]
@@ -80,7 +80,7 @@ def _place_opens(draft: Draft, side: SideDraft, sitter: Sitter, *, by_goal: bool
     else:
         side.on_ice = min(side.on_ice + 1, draft.rules.ice.skaters)
         if side.held:
-            side.held.append(sitter)
+            hold(draft, side, sitter)
             leave(draft, side, side.held.pop(0), "on expiry", HELD_LONGEST)
         else:
             leave(draft, side, sitter, "on expiry", ON_EXPIRY)
@@ -89,10 +89,11 @@ def _place_opens(draft: Draft, side: SideDraft, sitter: Sitter, *, by_goal: bool
 def off_part_over(draft: Draft, side: SideDraft, chain: Chain, fate: Fate, rule: Rule) -> None:
     """The part of `chain` that runs off the clock is over now: the next one starts, or the person's time is up."""
     at = side.off.index(chain)
-    name = "offset" if chain.offset else "misconduct"
-    parts = chain.offset or chain.misconduct
-    end_part(draft, side, parts[0], fate, rule)
-    rest = evolve(chain, **{name: parts[1:]})
+    end_part(draft, side, chain.off_the_clock[0], fate, rule)
+    if chain.offset:
+        rest = chain.with_parts((), chain.offset[1:], chain.misconduct)
+    else:
+        rest = chain.with_parts((), (), chain.misconduct[1:])
     if rest.off_the_clock:
         at_stoppage = not draft.in_play and fate == "ended by ruling"
         side.off[at] = start(draft, side, rest, rule, at_stoppage=at_stoppage)
@@ -103,5 +104,7 @@ def off_part_over(draft: Draft, side: SideDraft, chain: Chain, fate: Fate, rule:
 
 def set_skaters(draft: Draft) -> None:
     """Put the skaters on the ice that the chains on the clock leave each side."""
-    slots = len(draft.home.slots), len(draft.away.slots)
-    draft.home.on_ice, draft.away.on_ice = skaters_on_ice(draft.rules, draft.period, *slots)
+    home, away = draft.seen("home"), draft.seen("away")
+    skaters = skaters_on_ice(draft.rules, draft.period, len(home.slots), len(away.slots))
+    if skaters != (home.on_ice, away.on_ice):
+        draft.home.on_ice, draft.away.on_ice = skaters

@@ -1,12 +1,12 @@
 """The frozen state of a game: who sits, for what, until when, and how many skate.
 
-All times are tenths of played time since the opening faceoff. `GameState` is small and shares what does not change, so a state for every
-event of a game can be kept.
+All times are tenths of played time since the opening faceoff. `GameState` is small and shares what does not change,
+so a state for every event of a game can be kept.
 """
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Mapping
 from typing import Literal
 
 from attrs import field, frozen
@@ -133,6 +133,21 @@ class Chain:
             or any(part.server is not None for part in self.clock)
         )
 
+    def with_parts(self, clock: tuple[Part, ...], offset: tuple[Part, ...], misconduct: tuple[Part, ...]) -> Chain:
+        """The chain with these parts."""
+        return Chain(
+            self.key,
+            self.player,
+            self.keeper,
+            self.ejected,
+            clock,
+            offset,
+            misconduct,
+            self.on_penalties,
+            self.off_penalties,
+            self.servers,
+        )
+
     @property
     def is_bench_minor(self) -> bool:
         """Whether the chain is a bench minor, which nobody was given in person."""
@@ -230,6 +245,7 @@ class Side:
         goalie: who is in net; ``None`` for an empty net, ``""`` while nobody was named.
         keepers: everybody whom roster or log name as a goalkeeper.
         records: what each penalized player was given.
+        due: the next tenth at which something of this side runs out.
     """
 
     on_ice: int
@@ -244,17 +260,20 @@ class Side:
     keepers: frozenset[str] = frozenset()
     records: Mapping[str, PlayerRecord] = field(factory=dict)
     score: int = 0
+    due: int = NEVER
 
     @property
     def skaters(self) -> int:
         """Skaters on the ice, an extra attacker for a pulled goalkeeper included."""
         return self.on_ice + (self.goalie is None)
 
-    def chains(self) -> Iterator[Chain]:
+    def chains(self) -> tuple[Chain, ...]:
         """Every chain, those on the clock first."""
-        yield from self.slots
-        yield from self.queue
-        yield from self.off
+        return self.slots + self.queue + self.off
+
+    def record(self, player: str) -> PlayerRecord:
+        """What `player` was given so far."""
+        return self.records.get(player) or PlayerRecord()
 
 
 @frozen

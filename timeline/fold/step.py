@@ -1,7 +1,7 @@
 """One event after another: the frozen state before, the frozen state after, and the changes between.
 
-`step` is the fold. What an event does stands in one small function for each kind, found through `HANDLERS`; a kind that is not listed there
-only lets time pass.
+`step` is the fold. What an event does stands in one small function for each kind, found through `HANDLERS`; a kind
+that is not listed there only lets time pass.
 """
 
 from __future__ import annotations
@@ -221,8 +221,8 @@ QUICK: Mapping[type[Any], Callable[[GameState, int, int], tuple[GameState, tuple
     Faceoff: _quick_faceoff,
     Stoppage: _quick_stoppage,
 }
-"""What most whistles and faceoffs come to: nothing but play going on or not. Taken where the state says that it is `steady`;
-the result is that of the full way (a test compares them)."""
+"""What most whistles and faceoffs come to: nothing but play going on or not. Taken where the state says that it is
+`steady`; the result is that of the full way (a test compares them)."""
 
 HANDLERS: Mapping[type[Any], Callable[[Draft, Any], None]] = {
     Faceoff: _faceoff,

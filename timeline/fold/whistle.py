@@ -83,8 +83,8 @@ def tell_strength(draft: Draft) -> None:
 def go_to(draft: Draft, tenth: int, *, by_faceoff: bool) -> None:
     """Let the game reach `tenth`, where the next event happens.
 
-    In a stoppage an event at another tenth means that play had resumed unseen at the whistle, but for the faceoff that ends a
-    stoppage under a running clock.
+    In a stoppage an event at another tenth means that play had resumed unseen at the whistle, but for the faceoff
+    that ends a stoppage under a running clock.
     """
     if tenth <= draft.now:
         return
@@ -97,7 +97,7 @@ def end_period(draft: Draft, *, implied: bool) -> None:
     """The horn: a stoppage."""
     stop(draft, implied=implied)
     draft.ended = True
-    if draft.period >= draft.rules.game.periods and draft.home.score != draft.away.score:
+    if draft.period >= draft.rules.game.periods and draft.seen("home").score != draft.seen("away").score:
         end_game(draft)
 
 
@@ -122,7 +122,7 @@ def set_running(draft: Draft) -> None:
     """Whether the clock runs through stoppages, by rule or by the lead."""
     game = draft.rules.game
     by_lead = game.running_clock
-    lead = abs(draft.home.score - draft.away.score)
+    lead = abs(draft.seen("home").score - draft.seen("away").score)
     if game.clock == "running":
         draft.running = True
     else:
@@ -172,8 +172,8 @@ def _take_equal_pairs_off_the_clock(draft: Draft, stand_ins: Mapping[tuple[Team,
 def _serve_off_the_clock(draft: Draft, side: SideDraft, chain: Chain, stand_in: Sitter | None) -> None:
     """What is left of `chain` on the clock becomes offset time.
 
-    The `stand_in` who sat for it leaves, unless it is a bench minor or nobody else sits for the goalkeeper; nobody serves it for
-    an ejected player.
+    The `stand_in` who sat for it leaves, unless it is a bench minor or nobody else sits for the goalkeeper; nobody
+    serves it for an ejected player.
     """
     own = penalties_of(chain.clock) if stand_in else chain.on_penalties
     if chain.ejected:

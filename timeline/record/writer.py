@@ -14,7 +14,6 @@ from pathlib import Path
 from typing import BinaryIO
 
 from attrs import evolve
-from filelock import FileLock, Timeout
 
 from ..events import Amend, Event, GameClosed, GameOpened, Void
 from ..problems import Problem, ProblemsFound
@@ -110,6 +109,8 @@ def _named(name: str) -> Iterator[None]:
 def _locked(real: Path, needed: Path) -> Iterator[None]:
     """Hold the lock of the log `real`, which lies beside it. `needed` must be there: the lock would make its folder."""
     needed.stat()
+    from filelock import FileLock, Timeout  # here, since reading a log needs no lock
+
     lock = FileLock(f"{real}.lock", timeout=LOCK_SECONDS)
     try:
         lock.acquire()

@@ -1,7 +1,7 @@
 """When each person in the box may leave if nothing else happens.
 
-The forecast is the fold itself, run on without events: play goes on, periods are played out, the horn is a stoppage. A release that depends
-on a whistle nobody can foresee has no time.
+The forecast is the fold itself, run on without events: play goes on, periods are played out, the horn is a stoppage.
+A release that depends on a whistle nobody can foresee has no time.
 """
 
 from __future__ import annotations
@@ -35,7 +35,10 @@ class Out:
 
 
 def forecast(state: GameState, rules: Ruleset) -> dict[Seat, Out]:
-    """For each person sitting in `state` (in which play is on) when and how he may leave, as far as it can be foreseen."""
+    """For each person sitting in `state` (in which play is on) when and how he may leave.
+
+    As far as it can be foreseen.
+    """
     found: dict[Seat, Out] = {}
     held: set[Seat] = set()
     for team, side in _sides(state):

@@ -74,9 +74,9 @@ def segments(changes: Iterable[Sequence[Change]], periods: Sequence[PeriodSpan])
     result: list[Segment] = []
     for span in periods:
         cuts = [change for change in told if change.at < span.end]
-        for change, following in zip(cuts, [*cuts[1:], None], strict=True):
+        ends = [*(change.at for change in cuts[1:]), span.end]
+        for change, end in zip(cuts, ends, strict=False):  # no cuts: nothing was told yet
             start = max(change.at, span.start)
-            end = span.end if following is None else following.at
             if end > start:
                 _extend(result, Segment(span.period, start, end, _of_change(change)))
     return tuple(result)

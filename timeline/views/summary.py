@@ -136,9 +136,7 @@ def _part_minutes(kind: str, rules: Ruleset) -> float:
 
 def _power_plays(game: FoldedGame, goals: tuple[GoalLine, ...], team: Team) -> PowerPlays:
     count = sum(
-        change.count
-        for change in game.all_changes()
-        if isinstance(change, PowerPlayCounted) and change.team == team
+        change.count for change in game.all_changes() if isinstance(change, PowerPlayCounted) and change.team == team
     )
     time = sum(
         segment.end - segment.start

@@ -11,8 +11,8 @@ from typing import Any
 
 from attrs import evolve
 
-from ..timeline.problems import Problem, ProblemsFound
-from ..timeline.rules import KNOBS, Ruleset
+from ..problems import Problem, ProblemsFound
+from ..rules import KNOBS, Ruleset
 from .combinations import impossible_combinations
 from .telling import show
 from .values import as_written, read_values, with_values

@@ -10,8 +10,8 @@ import pytest
 from entries.common import entered
 
 from rinkfold import rulesets
-from rinkfold.rulesets.values import as_written
 from rinkfold.timeline.events import PenaltyAssessed
+from rinkfold.timeline.knobs.values import as_written
 from rinkfold.timeline.rules import KNOBS, Ruleset
 
 ROOT = Path(__file__).resolve().parents[2]

@@ -7,8 +7,8 @@ from typing import Any
 import pytest
 
 from rinkfold import rulesets
-from rinkfold.rulesets.combinations import impossible_combinations
-from rinkfold.rulesets.values import BadValue, read_value, with_values
+from rinkfold.timeline.knobs.combinations import impossible_combinations
+from rinkfold.timeline.knobs.values import BadValue, read_value, with_values
 from rinkfold.timeline.problems import ProblemsFound
 from rinkfold.timeline.rules import KNOBS, Ruleset, knob_value
 

@@ -11,9 +11,9 @@ from typing import Any
 
 import attrs
 
-from ..timeline.clock import BadReading, format_reading, parse_reading
-from ..timeline.problems import Problem
-from ..timeline.rules import KNOBS, Knob, Ruleset, knob_value
+from ..clock import BadReading, format_reading, parse_reading
+from ..problems import Problem
+from ..rules import KNOBS, Knob, Ruleset, knob_value
 from .telling import choices, closest, did_you_mean, show
 
 __all__ = ["BadValue", "as_written", "read_value", "read_values", "unknown_knob", "with_values", "written"]

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator
 
-from ..timeline.problems import Problem
-from ..timeline.rules import Ruleset
+from ..problems import Problem
+from ..rules import Ruleset
 
 __all__ = ["impossible_combinations"]
 

@@ -8,7 +8,7 @@ from importlib.resources import files
 from attrs import frozen
 
 from ..timeline.record import parse_log
-from ..timeline.replay import Game
+from ..timeline.game import Game
 from .opening import replayed
 
 __all__ = ["Telling", "example_game", "telling_moments"]

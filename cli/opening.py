@@ -9,7 +9,7 @@ from .paper import complain
 
 if TYPE_CHECKING:
     from ..timeline.record import Log
-    from ..timeline.replay import Game
+    from ..timeline.game import Game
 
 __all__ = ["open_game", "open_log", "replayed"]
 
@@ -39,7 +39,7 @@ def replayed(log: Log) -> Game:
         ProblemsFound: the ruleset is not known.
     """
     from .. import rulesets
-    from ..timeline.replay import replay
+    from ..timeline.game import replay
 
     return replay(log, rulesets.of(log))
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from ..timeline.events import PenaltyEnded, Team, Void
 from ..timeline.record.amendments import voided_by
-from ..timeline.replay import Game
+from ..timeline.game import Game
 from .entries import EntryContext
 
 __all__ = ["context_of"]

@@ -1,7 +1,7 @@
 """The engine: clock, events, log, fold, answers. It knows nothing of rulesets' files or of the command line.
 
-What is listed in `__all__` is public. Each name is imported when it is first asked for, so that a program pays only for what it
-uses.
+What is listed in `__all__` is public. Each name is imported when it is first asked for, so that a program pays only for
+what it uses.
 """
 
 from __future__ import annotations
@@ -51,7 +51,7 @@ if TYPE_CHECKING:
         parse_log,
         read_log,
     )
-    from .replay import Game, Instant, replay
+    from .game import Game, Instant, replay
     from .rules import KNOBS, Knob, Ruleset
     from .views.strength import Segment, Strength
 
@@ -107,18 +107,57 @@ __all__ = [
     "replay",
 ]
 
-_MODULES = {
-    "clock": "BadReading",
-    "events": "Amend ClockSet Event Faceoff Figures GameClosed GameOpened Goal GoalieChange ObservedPlayer ObservedStrength Officials PenaltyAssessed PenaltyEnded PenaltyShot PeriodEnd Player Remark RosterChange ShootoutAttempt Shot StaffMember Stoppage TeamSheet Timeout Void",
-    "live": "Feed LiveGame Recorded",
-    "moment": "Moment",
-    "problems": "Problem ProblemsFound render",
-    "record": "Log append create event_from_dict event_to_dict parse_log read_log",
-    "replay": "Game Instant replay",
-    "rules": "KNOBS Knob Ruleset",
-    "views.strength": "Segment Strength",
+_PLACES = {
+    "BadReading": "clock",
+    "Amend": "events",
+    "ClockSet": "events",
+    "Event": "events",
+    "Faceoff": "events",
+    "Figures": "events",
+    "GameClosed": "events",
+    "GameOpened": "events",
+    "Goal": "events",
+    "GoalieChange": "events",
+    "ObservedPlayer": "events",
+    "ObservedStrength": "events",
+    "Officials": "events",
+    "PenaltyAssessed": "events",
+    "PenaltyEnded": "events",
+    "PenaltyShot": "events",
+    "PeriodEnd": "events",
+    "Player": "events",
+    "Remark": "events",
+    "RosterChange": "events",
+    "ShootoutAttempt": "events",
+    "Shot": "events",
+    "StaffMember": "events",
+    "Stoppage": "events",
+    "TeamSheet": "events",
+    "Timeout": "events",
+    "Void": "events",
+    "Feed": "live",
+    "LiveGame": "live",
+    "Recorded": "live",
+    "Moment": "moment",
+    "Problem": "problems",
+    "ProblemsFound": "problems",
+    "render": "problems",
+    "Log": "record",
+    "append": "record",
+    "create": "record",
+    "event_from_dict": "record",
+    "event_to_dict": "record",
+    "parse_log": "record",
+    "read_log": "record",
+    "Game": "game",
+    "Instant": "game",
+    "replay": "game",
+    "KNOBS": "rules",
+    "Knob": "rules",
+    "Ruleset": "rules",
+    "Segment": "views.strength",
+    "Strength": "views.strength",
 }
-_PLACES = {name: module for module, names in _MODULES.items() for name in names.split()}
 
 
 def __getattr__(name: str) -> Any:

@@ -4,12 +4,11 @@ Readings stay strings, as they stand on the board; jersey numbers are strings (`
 ``None`` is absent or not known yet. Which kinds carry a period and a reading is stated by `WHEN`.
 """
 
-from __future__ import annotations
-
+# no lazy annotations here: the codec reads them as types, and evaluating texts would cost each start of the program
 from collections.abc import Mapping
 from typing import Any, ClassVar, Literal
 
-from attrs import field, frozen
+from attrs import field, fields, frozen
 
 __all__ = [
     "ATTEMPT_RESULTS",
@@ -103,7 +102,7 @@ class Officials:
     penalty_box: tuple[str, ...] | None = None
 
 
-@frozen(kw_only=True)
+@frozen(kw_only=True, eq=False, repr=False)
 class Event:
     """What every line carries.
 
@@ -126,8 +125,32 @@ class Event:
     note: str | None = None
     prev: str | None = None
 
+    # one comparison for all kinds: generating one for each would cost every start of the program
+    def __eq__(self, other: object) -> bool:
+        """Equal to an event of the same kind with the same values."""
+        return type(other) is type(self) and values_of(self) == values_of(other)
 
-@frozen(kw_only=True)
+    def __hash__(self) -> int:
+        """By kind and values."""
+        return hash((type(self), values_of(self)))
+
+    def __repr__(self) -> str:
+        """The kind and the values that are set."""
+        pairs = zip(names_of(type(self)), values_of(self), strict=True)
+        return f"{type(self).__name__}({', '.join(f'{name}={value!r}' for name, value in pairs if value is not None)})"
+
+
+def names_of(cls: type[Event]) -> tuple[str, ...]:
+    """The fields of a kind of event."""
+    return tuple(attribute.name for attribute in fields(cls))
+
+
+def values_of(event: Event) -> tuple[object, ...]:
+    """The values of `event`, in the order of its fields."""
+    return tuple(getattr(event, name) for name in names_of(type(event)))
+
+
+@frozen(kw_only=True, eq=False, repr=False)
 class GameOpened(Event):
     """Line 1: the game, the teams, and the ruleset that applies."""
 
@@ -146,14 +169,14 @@ class GameOpened(Event):
     officials: Officials | None = None
 
 
-@frozen(kw_only=True)
+@frozen(kw_only=True, eq=False, repr=False)
 class Faceoff(Event):
     """Play resumes."""
 
     kind: ClassVar[str] = "faceoff"
 
 
-@frozen(kw_only=True)
+@frozen(kw_only=True, eq=False, repr=False)
 class Stoppage(Event):
     """Play stops without a goal."""
 
@@ -161,7 +184,7 @@ class Stoppage(Event):
     reason: str | None = None
 
 
-@frozen(kw_only=True)
+@frozen(kw_only=True, eq=False, repr=False)
 class ClockSet(Event):
     """The officials corrected the clock: the stoppage just before happened at the reading `to`."""
 
@@ -170,7 +193,7 @@ class ClockSet(Event):
     reason: str | None = None
 
 
-@frozen(kw_only=True)
+@frozen(kw_only=True, eq=False, repr=False)
 class Shot(Event):
     """Shots on goal by `team` that were saved; `count` of them."""
 
@@ -180,7 +203,7 @@ class Shot(Event):
     count: int | None = None
 
 
-@frozen(kw_only=True)
+@frozen(kw_only=True, eq=False, repr=False)
 class Goal(Event):
     """A goal for `team`; `ends` is the penalty whose minor the captain chose to have ended, among equals."""
 
@@ -194,7 +217,7 @@ class Goal(Event):
     empty_net: bool | None = None
 
 
-@frozen(kw_only=True)
+@frozen(kw_only=True, eq=False, repr=False)
 class PenaltyAssessed(Event):
     """A penalty as the official announced it, with its parts in the order given."""
 
@@ -213,7 +236,7 @@ class PenaltyAssessed(Event):
     rule: str | None = None
 
 
-@frozen(kw_only=True)
+@frozen(kw_only=True, eq=False, repr=False)
 class PenaltyEnded(Event):
     """The door opened (``"released"``), or an official ended the penalty (``"ruling"``)."""
 
@@ -223,7 +246,7 @@ class PenaltyEnded(Event):
     cause: Literal["released", "ruling"]
 
 
-@frozen(kw_only=True)
+@frozen(kw_only=True, eq=False, repr=False)
 class GoalieChange(Event):
     """`goalie` is in net from here on; ``None`` is an empty net."""
 
@@ -232,7 +255,7 @@ class GoalieChange(Event):
     goalie: str | None
 
 
-@frozen(kw_only=True)
+@frozen(kw_only=True, eq=False, repr=False)
 class PenaltyShot(Event):
     """A penalty shot was taken by `team`."""
 
@@ -242,7 +265,7 @@ class PenaltyShot(Event):
     result: AttemptResult
 
 
-@frozen(kw_only=True)
+@frozen(kw_only=True, eq=False, repr=False)
 class Timeout(Event):
     """A time-out of `team`."""
 
@@ -250,14 +273,14 @@ class Timeout(Event):
     team: Team
 
 
-@frozen(kw_only=True)
+@frozen(kw_only=True, eq=False, repr=False)
 class PeriodEnd(Event):
     """The horn; the reading shows the end unless the period was cut short."""
 
     kind: ClassVar[str] = "period_end"
 
 
-@frozen(kw_only=True)
+@frozen(kw_only=True, eq=False, repr=False)
 class ShootoutAttempt(Event):
     """One attempt of the shootout; no goal, shot or save."""
 
@@ -267,7 +290,7 @@ class ShootoutAttempt(Event):
     result: AttemptResult
 
 
-@frozen(kw_only=True)
+@frozen(kw_only=True, eq=False, repr=False)
 class RosterChange(Event):
     """A late arrival, a scratch, or a new number (`was` is the old one)."""
 
@@ -281,7 +304,7 @@ class RosterChange(Event):
     status: Status | None = None
 
 
-@frozen(kw_only=True)
+@frozen(kw_only=True, eq=False, repr=False)
 class ObservedStrength(Event):
     """Skaters that somebody saw on the ice; compared with what the rules owe."""
 
@@ -290,7 +313,7 @@ class ObservedStrength(Event):
     away: int
 
 
-@frozen(kw_only=True)
+@frozen(kw_only=True, eq=False, repr=False)
 class ObservedPlayer(Event):
     """Where somebody saw one player."""
 
@@ -300,7 +323,7 @@ class ObservedPlayer(Event):
     where: Literal["ice", "box"]
 
 
-@frozen(kw_only=True)
+@frozen(kw_only=True, eq=False, repr=False)
 class Figures(Event):
     """Totals that stand elsewhere; never folded, only compared."""
 
@@ -313,7 +336,7 @@ class Figures(Event):
     source: str
 
 
-@frozen(kw_only=True)
+@frozen(kw_only=True, eq=False, repr=False)
 class Remark(Event):
     """Free text that belongs to the record."""
 
@@ -321,7 +344,7 @@ class Remark(Event):
     text: str
 
 
-@frozen(kw_only=True)
+@frozen(kw_only=True, eq=False, repr=False)
 class Void(Event):
     """The event `target` never counted."""
 
@@ -330,7 +353,7 @@ class Void(Event):
     reason: str
 
 
-@frozen(kw_only=True)
+@frozen(kw_only=True, eq=False, repr=False)
 class Amend(Event):
     """The event `target` counts with these fields changed."""
 
@@ -340,7 +363,7 @@ class Amend(Event):
     reason: str
 
 
-@frozen(kw_only=True)
+@frozen(kw_only=True, eq=False, repr=False)
 class GameClosed(Event):
     """The record is complete."""
 

@@ -13,14 +13,14 @@ from typing import Any
 from attrs import evolve, frozen
 
 from .events import Amend, Event, GameOpened, TeamSheet, Void
-from .fold.changes import Change
+from .fold.changes import Change, values_of
 from .fold.state import GameState
 from .fold.step import begin, step
 from .folded import FoldedGame
 from .pinned import effective_header, pinned_rules
 from .problems import Problem, ProblemsFound
 from .record import check_events
-from .replay import Game, Instant, RecordedGame, ruleset_needed
+from .game import Game, Instant, RecordedGame, ruleset_needed
 from .rules import Ruleset
 from .script import Script
 
@@ -238,5 +238,6 @@ def _new(before: Sequence[tuple[Change, ...]], after: Sequence[tuple[Change, ...
 
 
 def id_of(change: Change) -> tuple[object, ...]:
-    """A change as a value that can be counted; its causing event apart, since another event may cause the same."""
-    return (type(change), *(getattr(change, name) for name in type(change).__match_args__ if name != "seq"))
+    """A change as a value that can be counted, its causing event apart, since another event may cause the same."""
+    names = type(change).__match_args__
+    return (type(change), *(value for name, value in zip(names, values_of(change), strict=True) if name != "seq"))

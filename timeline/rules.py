@@ -5,8 +5,7 @@ log they are written as readings (``"2:00"``). The dotted name of a knob (``"len
 class, which is also the table and key of a ruleset file; `KNOBS` lists them all.
 """
 
-from __future__ import annotations
-
+# no lazy annotations here: the knobs are read from them as types, and evaluating texts would cost each start
 import types
 import typing
 from collections.abc import Callable, Iterator, Mapping

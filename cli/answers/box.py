@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import Any
 
 from ...timeline.clock import format_reading
-from ...timeline.replay import Instant
+from ...timeline.game import Instant
 from ...timeline.views.box import Because, Sitting
 from ..words import TEAMS
 from .common import head, time

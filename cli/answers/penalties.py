@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import Any
 
 from ...timeline.clock import format_reading
-from ...timeline.replay import Game
+from ...timeline.game import Game
 from ...timeline.views.penalties import PartLife, PenaltyLife, Return
 from .common import head, seconds, time
 

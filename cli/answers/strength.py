@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from typing import Any
 
 from ...timeline.moment import moment_at
-from ...timeline.replay import Game, Instant
+from ...timeline.game import Game, Instant
 from ...timeline.views.strength import Segment, Strength
 from .common import head, reading, seconds, time
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Any
 
-from ...timeline.replay import Game
+from ...timeline.game import Game
 from ...timeline.views.goalkeepers import GoalieLine
 from ...timeline.views.goals import GoalLine
 from ...timeline.views.summary import PenaltyMinutes, PowerPlays, Summary

@@ -10,7 +10,7 @@ from attrs import frozen
 
 from ...timeline.events import Event
 from ...timeline.fold.changes import Change
-from ...timeline.replay import Game, Instant
+from ...timeline.game import Game, Instant
 from ...timeline.rules import Ruleset
 from ..people import People, people_of
 

@@ -6,7 +6,7 @@ from attrs import frozen
 
 from ...timeline.clock import format_reading
 from ...timeline.events import Team
-from ...timeline.replay import Instant
+from ...timeline.game import Instant
 from ...timeline.views.box import Sitting
 from ..paper import Style
 from ..people import People

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from textwrap import wrap
 
-from ...timeline.replay import Game
+from ...timeline.game import Game
 from ..example import Telling
 from ..paper import Style
 from ..people import People

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from ...timeline.clock import format_reading
 from ...timeline.moment import Moment
-from ...timeline.replay import Game
+from ...timeline.game import Game
 from ...timeline.views.penalties import PartLife, PenaltyLife, Return
 from ..paper import Style
 from ..people import People

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from ...timeline.replay import Game
+from ...timeline.game import Game
 from ...timeline.views.penalties import PenaltyLife, Return
 from ..paper import Style
 from ..people import People

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from ...timeline.clock import format_reading
 from ...timeline.moment import moment_at
-from ...timeline.replay import Game, Instant
+from ...timeline.game import Game, Instant
 from ...timeline.views.strength import Segment, Strength
 from ..answers.strength import every_second
 from ..paper import Style

@@ -6,7 +6,7 @@ from collections.abc import Mapping
 
 from ...timeline.clock import format_reading
 from ...timeline.events import Team
-from ...timeline.replay import Game
+from ...timeline.game import Game
 from ...timeline.views.goalkeepers import GoalieLine
 from ...timeline.views.goals import GoalLine
 from ..answers.summary import whole

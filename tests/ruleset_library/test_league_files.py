@@ -151,7 +151,7 @@ def test_a_broken_package_is_named(site: Path, module: str, why: str) -> None:
 def test_what_is_shipped_needs_no_look_at_installed_packages() -> None:
     """The import adds nothing to what the engine imports, and a shipped name does not pay for what only others need."""
     code = """
-import sys, rinkfold.timeline
+import sys, rinkfold.timeline.game
 before = set(sys.modules)
 import rinkfold.rulesets
 print(sorted(name for name in set(sys.modules) - before if not name.startswith("rinkfold.")))

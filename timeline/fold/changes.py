@@ -52,7 +52,7 @@ How = Literal["on expiry", "at stoppage"]
 GoalStrength = Literal["even", "power play", "short-handed"]
 
 
-@frozen
+@frozen(eq=False, repr=False)
 class Change:
     """When, why, and because of which event."""
 
@@ -61,22 +61,41 @@ class Change:
     seq: int | None
     rule: Rule
 
+    # one comparison for all kinds: generating one for each would cost every start of the program
+    def __eq__(self, other: object) -> bool:
+        """Equal to a change of the same kind with the same values."""
+        return type(other) is type(self) and values_of(self) == values_of(other)
 
-@frozen
+    def __hash__(self) -> int:
+        """By kind and values."""
+        return hash((type(self), values_of(self)))
+
+    def __repr__(self) -> str:
+        """The kind and the values that are set."""
+        pairs = zip(type(self).__match_args__, values_of(self), strict=True)
+        return f"{type(self).__name__}({', '.join(f'{name}={value!r}' for name, value in pairs if value is not None)})"
+
+
+def values_of(change: Change) -> tuple[object, ...]:
+    """The values of `change`, in the order of its fields."""
+    return tuple(getattr(change, name) for name in type(change).__match_args__)
+
+
+@frozen(eq=False, repr=False)
 class PlayStopped(Change):
     """The whistle; `implied` if nobody wrote it."""
 
     implied: bool
 
 
-@frozen
+@frozen(eq=False, repr=False)
 class PlayResumed(Change):
     """Play goes on; `assumed` where a running clock leaves open when it did."""
 
     assumed: bool
 
 
-@frozen
+@frozen(eq=False, repr=False)
 class PenaltyCalled(Change):
     """A penalty was assessed."""
 
@@ -84,7 +103,7 @@ class PenaltyCalled(Change):
     penalty: int
 
 
-@frozen
+@frozen(eq=False, repr=False)
 class PartStarted(Change):
     """A part of a penalty runs, until `ends_at` if nothing happens; `on_clock` if it leaves the side short."""
 
@@ -95,7 +114,7 @@ class PartStarted(Change):
     ends_at: int
 
 
-@frozen
+@frozen(eq=False, repr=False)
 class PartSuspended(Change):
     """A part that ran stands still, with `left` tenths to serve.
 
@@ -109,7 +128,7 @@ class PartSuspended(Change):
     begun: bool
 
 
-@frozen
+@frozen(eq=False, repr=False)
 class PartSetAside(Change):
     """A part is offset: its player sits, a substitute skates."""
 
@@ -118,7 +137,7 @@ class PartSetAside(Change):
     index: int
 
 
-@frozen
+@frozen(eq=False, repr=False)
 class PartEnded(Change):
     """A part, or one share of it, is over after `served` tenths."""
 
@@ -129,7 +148,7 @@ class PartEnded(Change):
     served: int
 
 
-@frozen
+@frozen(eq=False, repr=False)
 class Waits(Change):
     """A chain waits for one of the two places."""
 
@@ -138,7 +157,7 @@ class Waits(Change):
     penalty: int
 
 
-@frozen
+@frozen(eq=False, repr=False)
 class Held(Change):
     """Somebody's time is up, and he stays seated until a stoppage or until a place opens."""
 
@@ -149,7 +168,7 @@ class Held(Change):
     penalties: tuple[int, ...]
 
 
-@frozen
+@frozen(eq=False, repr=False)
 class Returned(Change):
     """Somebody may go back."""
 
@@ -161,7 +180,7 @@ class Returned(Change):
     how: How
 
 
-@frozen
+@frozen(eq=False, repr=False)
 class ReturnWithdrawn(Change):
     """Somebody who could have gone back at this tenth was penalized at this stoppage and sits on."""
 
@@ -171,7 +190,7 @@ class ReturnWithdrawn(Change):
     penalties: tuple[int, ...]
 
 
-@frozen
+@frozen(eq=False, repr=False)
 class Ejected(Change):
     """A player's game is over; nobody of the tool ever lets him back."""
 
@@ -179,7 +198,7 @@ class Ejected(Change):
     player: str
 
 
-@frozen
+@frozen(eq=False, repr=False)
 class GoalieChanged(Change):
     """Who is in net from here on; ``None`` for an empty net."""
 
@@ -187,7 +206,7 @@ class GoalieChanged(Change):
     goalie: str | None
 
 
-@frozen
+@frozen(eq=False, repr=False)
 class GoalJudged(Change):
     """A goal and its strength; what it ended is told by a `PartEnded` with the same `seq`."""
 
@@ -195,7 +214,7 @@ class GoalJudged(Change):
     strength: GoalStrength | None
 
 
-@frozen
+@frozen(eq=False, repr=False)
 class PowerPlayCounted(Change):
     """`count` power plays began for `team`."""
 
@@ -203,7 +222,7 @@ class PowerPlayCounted(Change):
     count: int
 
 
-@frozen
+@frozen(eq=False, repr=False)
 class StrengthChanged(Change):
     """Skaters on the ice from here on, extra attackers included, and who is in net."""
 
@@ -215,6 +234,6 @@ class StrengthChanged(Change):
     away_short: bool
 
 
-@frozen
+@frozen(eq=False, repr=False)
 class GameEnded(Change):
     """The game is over at this tenth."""

@@ -19,7 +19,6 @@ from cattrs.gen import make_dict_structure_fn, make_dict_unstructure_fn, overrid
 
 from ..events import KINDS, WHEN, Event, When
 from ..problems import Problem, ProblemsFound
-from .explain import explain, missing_when, wrong_kind
 from .json_line import dump_line, load_line
 from .meanings import FIELD_HOOKS
 from .strict import Hook, WrongValue, hook_for
@@ -39,17 +38,18 @@ def _hook_of(attribute: attrs.Attribute[Any], wanted: Any) -> Hook:
     return FIELD_HOOKS[attribute.name](plain) if attribute.name in FIELD_HOOKS else plain
 
 
-def _structure_fn(cls: type[Any]) -> Callable[[Any, Any], Any]:
+def _structure_fn(cls: type[Any], *, detailed: bool) -> Callable[[Any, Any], Any]:
+    """What makes a `cls` of an object; a `detailed` one tells all that is wrong, the other one is quick."""
     hints = typing.get_type_hints(cls)
     hooks = {a.name: override(struct_hook=_hook_of(a, hints[a.name])) for a in attrs.fields(cls)}
     # mypy cannot know that each value is an override
-    return make_dict_structure_fn(cls, _converter, _cattrs_detailed_validation=True, **hooks)  # type: ignore[arg-type]
+    return make_dict_structure_fn(cls, _converter, _cattrs_detailed_validation=detailed, **hooks)  # type: ignore[arg-type]
 
 
 @functools.cache
 def _nested(cls: type[Any]) -> Hook:
     """The hook of a class inside an event: a roster line, a team, the officials."""
-    build = _structure_fn(cls)
+    build = _structure_fn(cls, detailed=True)
 
     def structure(value: Any, wanted: Any) -> Any:
         if type(value) is not dict:
@@ -65,9 +65,8 @@ def _unstructure_fn(cls: type[Any]) -> Callable[[Any], dict[str, Any]]:
 
 
 _converter.register_unstructure_hook_factory(attrs.has, _unstructure_fn)
-_STRUCTURE: Mapping[str, tuple[type[Event], Callable[[Any, Any], Event]]] = {
-    kind: (cls, _structure_fn(cls)) for kind, cls in KINDS.items()
-}
+_QUICK: dict[str, tuple[type[Event], Callable[[Any, Any], Event]]] = {}  # made when a kind is first read
+_DETAILED: dict[type[Event], Callable[[Any, Any], Event]] = {}  # made when one of a kind is first wrong
 # whether a period and whether a reading is there
 _ALLOWED: Mapping[When, frozenset[tuple[bool, bool]]] = {
     "never": frozenset({(False, False)}),
@@ -94,12 +93,33 @@ def structure(data: Mapping[str, Any]) -> Event:
     """
     fields = dict(data)
     try:
-        cls, build = _STRUCTURE[fields.pop("kind")]
+        cls, build = _QUICK.get(kind := fields.pop("kind")) or _quick(kind)
     except (KeyError, TypeError):
+        from .explain import wrong_kind
+
         raise ProblemsFound([wrong_kind(data)]) from None
     try:
         return build(fields, cls)
+    except Exception:
+        return _structure_in_detail(cls, fields, data)
+
+
+def _quick(kind: str) -> tuple[type[Event], Callable[[Any, Any], Event]]:
+    cls = KINDS[kind]
+    _QUICK[kind] = (cls, _structure_fn(cls, detailed=False))
+    return _QUICK[kind]
+
+
+def _structure_in_detail(cls: type[Event], fields: dict[str, Any], data: Mapping[str, Any]) -> Event:
+    """Structure again what failed, this time to tell all that is wrong with it."""
+    build = _DETAILED.get(cls)
+    if build is None:
+        build = _DETAILED[cls] = _structure_fn(cls, detailed=True)
+    try:
+        return build(fields, cls)
     except Exception as error:
+        from .explain import explain  # only where something is wrong
+
         raise ProblemsFound(explain(error, cls, data)) from None
 
 
@@ -110,6 +130,8 @@ def check_when(event: Event) -> None:
         ProblemsFound: one of them is missing, or stands where it does not belong.
     """
     if (event.period is not None, event.clock is not None) not in _WHEN[type(event)]:
+        from .explain import missing_when
+
         raise ProblemsFound(missing_when(event_to_dict(event)))
 
 
@@ -122,6 +144,8 @@ def event_from_dict(data: Mapping[str, Any]) -> Event:
     try:
         event = structure(data)
     except ProblemsFound as found:
+        from .explain import missing_when
+
         raise ProblemsFound([*found.problems, *missing_when(data)]) from None
     check_when(event)
     return event

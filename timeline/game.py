@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from functools import cached_property
-from typing import Protocol
+from typing import TYPE_CHECKING, Protocol
 
 from attrs import frozen
 
@@ -22,12 +22,14 @@ from .pinned import effective_header, pinned_rules
 from .problems import Problem, ProblemsFound
 from .rules import Ruleset
 from .script import Script
-from .views.box import Sitting, box
-from .views.goalkeepers import GoalieLine
-from .views.goals import GoalLine
-from .views.penalties import PenaltyLife, penalty_lives
 from .views.strength import Segment, Strength, strength_of
-from .views.summary import Summary, summarize
+
+if TYPE_CHECKING:  # each answer's view is imported when it is first asked for
+    from .views.box import Sitting
+    from .views.goalkeepers import GoalieLine
+    from .views.goals import GoalLine
+    from .views.penalties import PenaltyLife
+    from .views.summary import Summary
 
 __all__ = ["Game", "Instant", "replay"]
 
@@ -66,6 +68,8 @@ class Instant:
     @cached_property
     def box(self) -> tuple[Sitting, ...]:
         """Who sits, until when, and why; home first."""
+        from .views.box import box
+
         folded = self.game.folded
         return box(self.state, folded.rules, folded.penalties, self._assumed())
 
@@ -164,6 +168,8 @@ class Game:
     @cached_property
     def penalties(self) -> tuple[PenaltyLife, ...]:
         """The life of every penalty."""
+        from .views.penalties import penalty_lives
+
         return penalty_lives(self.folded)
 
     @property
@@ -179,6 +185,8 @@ class Game:
     @cached_property
     def summary(self) -> Summary:
         """The totals."""
+        from .views.summary import summarize
+
         return summarize(self.folded)
 
     @property

@@ -13,9 +13,10 @@ from naive.simulator import simulate
 
 from .bridge import answer, differences, folded
 
-__all__ = ["Comparison", "RandomGame", "compared", "engine_differences", "report", "seeded"]
+__all__ = ["ENGINE_RAISED", "Comparison", "RandomGame", "compared", "engine_differences", "report", "seeded"]
 
 Event = tuple[Any, ...]
+ENGINE_RAISED = "the engine raised "
 
 
 @frozen
@@ -57,7 +58,7 @@ def engine_differences(game: RandomGame, naive: dict[str, Any]) -> tuple[str, ..
     try:
         engine = answer(folded(game.knobs, game.goalkeepers, game.events))
     except Exception as error:
-        return (f"the engine raised {type(error).__name__}: {error}",)
+        return (f"{ENGINE_RAISED}{type(error).__name__}: {error}",)
     return tuple(differences(engine, naive))
 
 

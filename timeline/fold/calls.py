@@ -23,6 +23,7 @@ _LATE = 3000
 def assess(draft: Draft, call: PenaltyAssessed) -> None:
     """Write down a penalty; what of it has to be served waits until play resumes."""
     stop(draft, implied=True)
+    draft.settled = False
     side = draft.side(call.team)
     draft.changes.append(PenaltyCalled(draft.now, draft.period, draft.seq, RECORDED, call.team, call.seq))
     settled = _parts_not_served(draft, call)

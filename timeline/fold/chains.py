@@ -55,7 +55,7 @@ def extended(
         chain.ejected,
         _in_order(chain.clock + clock, now),
         _in_order(chain.offset + offset, now),
-        tuple(sorted(chain.misconduct + misconduct, key=lambda part: part.order)),
+        tuple(sorted(chain.misconduct + misconduct, key=_assessed)),
         merged(chain.on_penalties, tuple(part.penalty for part in clock)),
         merged(chain.off_penalties, tuple(part.penalty for part in offset + misconduct)),
         chain.servers,
@@ -71,7 +71,13 @@ def penalties_of(parts: tuple[Part, ...]) -> tuple[int, ...]:
     return merged((), tuple(part.penalty for part in parts))
 
 
+def _assessed(part: Part) -> tuple[int, int]:
+    return (part.penalty, part.index)
+
+
 def _in_order(parts: tuple[Part, ...], now: int) -> tuple[Part, ...]:
+    if len(parts) < 2:
+        return parts
     return tuple(sorted(parts, key=lambda part: serving_order(part, now)))
 
 
@@ -110,7 +116,13 @@ def suspend(draft: Draft, side: SideDraft, chain: Chain) -> Chain:
 
     Source: IIHF 2018-22, delayed penalties, situation 1.
     """
-    first = next(iter(chain.clock + chain.off_the_clock), None)
+    first = next((parts[0] for parts in (chain.clock, chain.offset, chain.misconduct) if parts), None)
+    if not any(
+        part.ends_at is not None and part is not first
+        for parts in (chain.clock, chain.offset, chain.misconduct)
+        for part in parts
+    ):
+        return chain
     clock, offset, misconduct = (
         tuple(part if part is first else _standing_still(draft, side, part) for part in parts)
         for parts in (chain.clock, chain.offset, chain.misconduct)

@@ -38,13 +38,6 @@ def other(team: Team) -> Team:
     return "away" if team == "home" else "home"
 
 
-def stand_ins_in_doubt(side: Side | SideDraft) -> bool:
-    """Whether somebody named to sit for another is out of the game since."""
-    return bool(side.slots or side.queue or side.off) and any(
-        side.record(name).ejected_at is not None for chain in side.chains() for name in chain.named_stand_ins()
-    )
-
-
 class SideDraft:
     """One side being worked on; the fields are those of `Side`."""
 
@@ -147,6 +140,7 @@ class Draft:
         "rules",
         "running",
         "seq",
+        "settled",
         "strength",
         "used",
         "whistle",
@@ -175,6 +169,7 @@ class Draft:
         self.closed = ice.closed
         self.overtime_begun = ice.overtime_begun
         self.opened = ice.opened
+        self.settled = ice.settled
         self.strength = ice.strength
 
     def freeze(self) -> GameState:
@@ -195,6 +190,7 @@ class Draft:
             self.closed,
             self.overtime_begun,
             self.opened,
+            self.settled,
             self.is_steady(),
         )
         return GameState(self.now, self.in_play, self.whistle, ice)
@@ -232,19 +228,12 @@ class Draft:
     def is_steady(self) -> bool:
         """Whether a whistle or a faceoff changes nothing but whether play is on, until something runs out.
 
-        Nothing waits to be settled or released, the skaters are those of the formula, and all of it was told.
+        Nothing waits to be settled, and nobody waits for the whistle.
         """
+        if not self.settled:
+            return False
         home, away = self.seen("home"), self.seen("away")
-        return (
-            not (self.calls or self.goals or home.held or away.held or home.finished or away.finished)
-            and self.used
-            and self.opened
-            and not (self.ended or self.over)
-            and (self.overtime_begun or self.period <= self.rules.game.periods)
-            and self.strength == (home.on_ice, away.on_ice, home.goalie, away.goalie)
-            and not (stand_ins_in_doubt(home) or stand_ins_in_doubt(away))
-            and (home.on_ice, away.on_ice) == skaters_on_ice(self.rules, self.period, len(home.slots), len(away.slots))
-        )
+        return not (home.held or away.held or home.finished or away.finished)
 
     def report_strength(self) -> None:
         """Tell the skaters on the ice if they, or the goalkeepers, are others than last told."""

@@ -35,6 +35,7 @@ def score_goal(draft: Draft, team: Team, goal: Goal | None) -> None:
     """
     again = not draft.in_play
     stop(draft, implied=True)
+    draft.settled = False
     conceding = other(team)
     relation = standing(draft, conceding)
     plain = goal is not None and not goal.awarded

@@ -35,11 +35,16 @@ class Decision:
     netted: Mapping[PartId, int] = Factory(dict)
 
 
+NOTHING_OFFSET = Decision()
+
+
 def decide(draft: Draft) -> Decision:
     """Which of the parts called at this stoppage are offset, run as a lone pair, or are netted."""
-    calls = [call for call in draft.calls if not call.is_misconduct]
+    calls = [call for call in draft.calls if call.part.kind != "misconduct"]
     if not draft.rules.ice.plays_short:
         return Decision(offset=_ids(calls))
+    if not calls or all(call.team == calls[0].team for call in calls):
+        return NOTHING_OFFSET
     pair = ruled_pair(calls)
     rest = [call for call in calls if call not in pair]
     if not pair and is_lone_minor_pair(draft, rest):

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Callable
 
-from .draft import Draft, SideDraft
+from ..events import Team
+from .draft import TEAMS, Draft, SideDraft
 from .rulebook import TIME_RUNS_OUT
 from .slots import clock_part_over, off_part_over
 from .state import Chain
@@ -36,13 +37,14 @@ def _run_out(draft: Draft, side: SideDraft, chain: Chain) -> None:
 
 def _first_expiring(draft: Draft) -> tuple[SideDraft, Chain] | None:
     """The chain whose part runs out now, the one assessed first if several do."""
-    expiring = [
-        (part.order, side, chain)
-        for side in (draft.home, draft.away)
-        for chain in side.slots + side.off
-        if (part := chain.running) is not None and part.ends_at == draft.now
-    ]
-    if not expiring:
-        return None
-    _, side, chain = min(expiring, key=lambda found: found[0])
-    return side, chain
+    first: tuple[tuple[int, int], Team, Chain] | None = None
+    for team in TEAMS:
+        seen = draft.seen(team)
+        for chains in (seen.slots, seen.off):
+            for chain in chains:
+                part = chain.running
+                if part is None or part.ends_at != draft.now:
+                    continue
+                if first is None or part.order < first[0]:
+                    first = (part.order, team, chain)
+    return None if first is None else (draft.side(first[1]), first[2])

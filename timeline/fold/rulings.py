@@ -16,6 +16,7 @@ __all__ = ["rule_ended"]
 
 def rule_ended(draft: Draft, side: SideDraft, penalty: int) -> None:
     """End every part of `penalty`, with the effect of running out now; what is not settled yet takes no part in it."""
+    draft.settled = False
     for call in [call for call in draft.calls if call.part.penalty == penalty and call.team == side.team]:
         draft.calls.remove(call)
         end_part(draft, side, call.part, "ended by ruling", RULING)

@@ -4,9 +4,10 @@ from __future__ import annotations
 
 from attrs import evolve
 
+from ..events import Team
 from .chains import end_part, extended, new_chain, start, suspend, without_stand_in
 from .changes import PartSetAside, PowerPlayCounted
-from .draft import TEAMS, Draft, SideDraft
+from .draft import TEAMS, Draft, SideDraft, other
 from .ejections import is_out
 from .offsetting import Decision, PartId, decide
 from .rulebook import EJECTION_ENDS, NEVER_SHORT, OFFSET, POWER_PLAY
@@ -18,7 +19,7 @@ __all__ = ["free_the_penalized", "settle", "start_everything"]
 
 def settle(draft: Draft) -> None:
     """Offset what offsets, put the rest into chains, and the chains into slots and queue."""
-    if not draft.calls:
+    if not draft.calls or _settled_alone(draft):
         return
     decision = decide(draft)
     _count_power_plays(draft, decision)
@@ -36,6 +37,25 @@ def settle(draft: Draft) -> None:
             enter(draft, side, chain)
 
 
+def _settled_alone(draft: Draft) -> bool:
+    """A single minor or major of a player who owes nothing, the commonest call: it simply begins a chain."""
+    call = draft.calls[0]
+    seen = draft.seen(call.team)
+    if (
+        len(draft.calls) > 1
+        or call.part.kind == "misconduct"
+        or not draft.rules.ice.plays_short
+        or any(chain.key == call.key for chain in seen.chains())
+        or is_out(draft.side(call.team), call)
+    ):
+        return False
+    part = call.part
+    _tell_power_play(draft, other(call.team), 1)
+    chain = Chain(call.key, call.player, call.keeper, False, (part,), (), (), (part.penalty,))
+    enter(draft, draft.side(call.team), chain)
+    return True
+
+
 def _entering_order(chain: Chain) -> tuple[bool, int, int]:
     """Minors before majors by the part served first, else in order of assessment (NHL 26.3)."""
     first = chain.clock[0]
@@ -46,19 +66,18 @@ def start_everything(draft: Draft) -> None:
     """Start what stands first in each slot and off the clock and does not run yet."""
     for team in TEAMS:
         seen = draft.seen(team)
-        if all(chain.running is not None for chain in (*seen.slots, *seen.off)):
-            continue
-        side = draft.side(team)
-        for chains in (side.slots, side.off):
-            for at, chain in enumerate(chains):
+        for name in ("slots", "off"):
+            for at, chain in enumerate(getattr(seen, name)):
                 if chain.running is None:
-                    chains[at] = start(draft, side, chain)
+                    side = draft.side(team)
+                    getattr(side, name)[at] = start(draft, side, chain)
 
 
 def free_the_penalized(draft: Draft) -> None:
     """Whoever is out of the game, or owes time himself, sits for nobody else: a team-mate not named does."""
     for team in TEAMS:
-        if not any(chain.named_stand_ins() for chain in draft.seen(team).chains()):
+        seen = draft.seen(team)
+        if not (seen.slots or seen.queue or seen.off) or not any(chain.named_stand_ins() for chain in seen.chains()):
             continue
         side = draft.side(team)
         for chains in (side.slots, side.queue, side.off):
@@ -136,25 +155,14 @@ def _tell_set_aside(draft: Draft, side: SideDraft, part: Part) -> None:
 def _count_power_plays(draft: Draft, decision: Decision) -> None:
     """One for each penalty that goes on the clock or into the queue, less the other side's; a lone pair counts none."""
     aside: frozenset[PartId] = decision.offset | decision.lone
-    given = {
-        team: len(
-            {
-                c.part.penalty
-                for c in draft.calls
-                if c.team == team and not c.is_misconduct and c.part.order not in aside
-            }
-        )
-        for team in ("home", "away")
-    }
-    difference = given["away"] - given["home"]
+    given: dict[Team, set[int]] = {"home": set(), "away": set()}
+    for call in draft.calls:
+        if call.part.kind != "misconduct" and call.part.order not in aside:
+            given[call.team].add(call.part.penalty)
+    difference = len(given["away"]) - len(given["home"])
     if difference:
-        draft.changes.append(
-            PowerPlayCounted(
-                draft.now,
-                draft.period,
-                draft.seq,
-                POWER_PLAY,
-                "home" if difference > 0 else "away",
-                abs(difference),
-            )
-        )
+        _tell_power_play(draft, "home" if difference > 0 else "away", abs(difference))
+
+
+def _tell_power_play(draft: Draft, team: Team, count: int) -> None:
+    draft.changes.append(PowerPlayCounted(draft.now, draft.period, draft.seq, POWER_PLAY, team, count))

@@ -72,6 +72,8 @@ def _place_opens(draft: Draft, side: SideDraft, sitter: Sitter, *, by_goal: bool
     Source: NHL 26.2; Hockey Canada 4.14.
     """
     taken = move_up(draft, side)
+    if not draft.in_play or draft.period > draft.rules.game.periods:
+        draft.settled = False  # the skaters go back to the formula when play resumes
     if not draft.in_play:
         how: How = "at stoppage" if taken or by_goal else "on expiry"
         leave(draft, side, sitter, how, ON_EXPIRY)

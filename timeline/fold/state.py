@@ -161,6 +161,16 @@ class Chain:
 
     def named_stand_ins(self) -> tuple[str, ...]:
         """Everybody who was named to sit for this chain."""
+        for parts in (self.clock, self.offset, self.misconduct):
+            for part in parts:
+                if part.server:
+                    break
+            else:
+                continue
+            break
+        else:
+            if not self.servers:
+                return ()
         named = (*self.servers, *(part.server for part in self.clock + self.off_the_clock))
         return tuple(dict.fromkeys(name for name in named if name))
 
@@ -169,10 +179,8 @@ class Chain:
         """The part that runs."""
         if self.clock:
             return self.clock[0] if self.clock[0].ends_at is not None else None
-        for parts in (self.offset, self.misconduct):
-            if parts:
-                return parts[0] if parts[0].ends_at is not None else None
-        return None
+        parts = self.offset or self.misconduct
+        return parts[0] if parts and parts[0].ends_at is not None else None
 
     @property
     def clock_left(self) -> int:
@@ -197,6 +205,8 @@ class Chain:
 
 def merged(known: tuple[int, ...], more: tuple[int, ...]) -> tuple[int, ...]:
     """Both, each once, in order of assessment."""
+    if not more or (len(more) == 1 and not known):
+        return known or more
     return tuple(sorted({*known, *more}))
 
 
@@ -338,6 +348,7 @@ class Ice:
         over: the game was decided by its last event.
         closed: the record was closed.
         overtime_begun: the first faceoff of the first overtime has been.
+        settled: since play last went on nothing happened that would change who plays when it resumes.
         steady: a whistle or faceoff before `due` changes nothing but whether play is on.
     """
 
@@ -356,6 +367,7 @@ class Ice:
     closed: bool = False
     overtime_begun: bool = False
     opened: bool = False
+    settled: bool = False
     steady: bool = False
 
 

@@ -91,7 +91,8 @@ def step(state: GameState, placed: Placed, rules: Ruleset) -> tuple[GameState, t
     handler = HANDLERS.get(type(event))
     if handler is not None:
         handler(draft, event)
-    tell_strength(draft)
+    if handler is not _faceoff:  # which has told it
+        tell_strength(draft)
     return draft.freeze(), tuple(draft.changes)
 
 
@@ -184,6 +185,7 @@ def _shootout_attempt(draft: Draft, event: ShootoutAttempt) -> None:
 def _goalie_change(draft: Draft, event: GoalieChange) -> None:
     side = draft.side(event.team)
     side.goalie = event.goalie
+    draft.settled = draft.settled and draft.in_play  # in a stoppage the strength is told when play resumes
     if event.goalie is not None:
         side.keepers = side.keepers | {event.goalie}
     draft.changes.append(GoalieChanged(draft.now, draft.period, draft.seq, RECORDED, event.team, event.goalie))
@@ -199,6 +201,7 @@ def _roster_change(draft: Draft, event: RosterChange) -> None:
 
 def _game_closed(draft: Draft, event: GameClosed) -> None:
     draft.closed = True
+    draft.settled = False
     end_game(draft)
 
 

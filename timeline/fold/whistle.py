@@ -42,7 +42,21 @@ def stop(draft: Draft, *, implied: bool) -> None:
 
 
 def resume(draft: Draft, *, assumed: bool = False, implied: bool = False) -> None:
-    """Play resumes now: settle what was called, start what has to run, and put the skaters on the ice."""
+    """Play resumes now."""
+    if not draft.settled:
+        _settle_everything(draft)
+    draft.in_play = True
+    draft.ended = False
+    draft.goals = ()
+    draft.opened = True
+    draft.over = False
+    rule = WHISTLE_IMPLIED if implied else RECORDED
+    draft.changes.append(PlayResumed(draft.now, draft.period, draft.seq, rule, assumed))
+    draft.report_strength()
+
+
+def _settle_everything(draft: Draft) -> None:
+    """Settle what was called, start what has to run, and put the skaters on the ice."""
     first_overtime = draft.period > draft.rules.game.periods and not draft.overtime_begun
     stand_ins = _seated_stand_ins(draft) if first_overtime else {}
     settle(draft)
@@ -53,14 +67,7 @@ def resume(draft: Draft, *, assumed: bool = False, implied: bool = False) -> Non
     draft.calls = []
     start_everything(draft)
     set_skaters(draft)
-    draft.in_play = True
-    draft.ended = False
-    draft.goals = ()
-    draft.opened = True
-    draft.over = False
-    rule = WHISTLE_IMPLIED if implied else RECORDED
-    draft.changes.append(PlayResumed(draft.now, draft.period, draft.seq, rule, assumed))
-    draft.report_strength()
+    draft.settled = True
 
 
 def resumed(draft: Draft) -> Draft:
@@ -97,6 +104,7 @@ def end_period(draft: Draft, *, implied: bool) -> None:
     """The horn: a stoppage."""
     stop(draft, implied=implied)
     draft.ended = True
+    draft.settled = False
     if draft.period >= draft.rules.game.periods and draft.seen("home").score != draft.seen("away").score:
         end_game(draft)
 
@@ -109,6 +117,7 @@ def begin_period(draft: Draft, period: int) -> None:
             go_to(draft, horn, by_faceoff=False)
         end_period(draft, implied=True)
     stop(draft, implied=True)
+    draft.settled = False
     draft.whistle = draft.now
     draft.period = period
     draft.period_start = draft.now
@@ -134,6 +143,7 @@ def end_game(draft: Draft) -> None:
     """The game is decided; what is unserved stays unserved."""
     if not draft.over:
         draft.over = True
+        draft.settled = False
         draft.changes.append(GameEnded(draft.now, draft.period, draft.seq, GAME_OVER))
 
 

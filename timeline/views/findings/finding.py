@@ -40,8 +40,8 @@ class Kind:
 
     Attributes:
         code: see `Finding`.
-        severity: ``error``: it cannot be right; ``warning``: it looks wrong, or an official has to know; ``note``: worth
-            knowing, and legal.
+        severity: ``error``: it cannot be right; ``warning``: it looks wrong, or an official has to know;
+            ``note``: worth knowing, and legal.
         says, remedy: what it says and what to do, in general.
     """
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from ...clock import format_reading
-from ...events import Goal, PenaltyShot, Shot
+from ...events import Event, Figures, Goal, ObservedPlayer, PenaltyShot, Shot
 from ...fold.draft import TEAMS, other
 from ...fold.state import Side
 from .appearances import Appearance, appearances
@@ -25,7 +25,7 @@ IN_THE_BOX = Kind(
 EJECTED_PLAYS = Kind(
     "ejected_plays",
     "error",
-    "A player whose game is over scores, assists, shoots, serves, goes in goal, takes a penalty shot or is seen on the ice.",
+    "A player whose game is over scores, assists, shoots, serves, goes in goal or is seen on the ice.",
     "Write the right number; if it is right, tell the officials at once.",
 )
 TOO_MANY_ASSISTS = Kind(
@@ -89,7 +89,9 @@ def _sits(checked: Checked, step: Step, one: Appearance) -> Iterator[Finding]:
         return
     left = f"with {format_reading(seat.left)} to serve" if seat.left else "until a whistle"
     message = f"{one.who} {one.doing} while sitting in the box {left} (penalty {max(seat.penalties, default=0)})."
-    yield IN_THE_BOX.of(step, message, f"Write the right number: {one.corrected(step.event.seq)}; or the right reading.")
+    yield IN_THE_BOX.of(
+        step, message, f"Write the right number: {one.corrected(step.event.seq)}; or the right reading."
+    )
 
 
 def _is_out(side: Side, number: str) -> bool:
@@ -100,12 +102,17 @@ def check_ejected(checked: Checked) -> Iterator[Finding]:
     """Check that a player whose game is over takes no part in it any more."""
     for step in checked.steps:
         for one in appearances(step.event):
-            if one.field in {"goalie"} and step.event.kind == "figures" or one.doing == "was penalized":
-                continue
-            if getattr(step.event, "where", "ice") == "ice" and _is_out(step.arrived.side(one.team), one.number):
+            if _took_part(step.event, one) and _is_out(step.arrived.side(one.team), one.number):
                 message = f"{one.who} {one.doing}, but the player's game was over."
                 remedy = f"{one.corrected(step.event.seq)}. If it is right, tell the officials at once"
                 yield EJECTED_PLAYS.of(step, message, f"Write the right number: {remedy}.")
+
+
+def _took_part(event: Event, one: Appearance) -> bool:
+    """Whether somebody played or served, and was not only penalized, seen in the box or counted elsewhere."""
+    if isinstance(event, Figures) or one.doing == "was penalized":
+        return False
+    return not isinstance(event, ObservedPlayer) or event.where == "ice"
 
 
 def check_assists(checked: Checked) -> Iterator[Finding]:

@@ -7,7 +7,7 @@ from functools import cached_property
 
 from attrs import frozen
 
-from ...events import Goal, Player, PenaltyAssessed, PenaltyShot, RosterChange, ShootoutAttempt, Team
+from ...events import Goal, PenaltyAssessed, PenaltyShot, Player, RosterChange, ShootoutAttempt, Team
 from ...fold.draft import TEAMS, other
 from .appearances import Appearance, appearances
 from .checked import Checked
@@ -65,6 +65,7 @@ STAFF_NOT_LISTED = Kind(
     "Write the name as on the list.",
 )
 
+_SAYS_NOTHING = frozenset({"was seen", "has figures as a goalkeeper"})
 _NO_GAME = frozenset({"absent", "injured", "suspended"})
 
 
@@ -100,7 +101,7 @@ class Roster:
         return found
 
     def given_up(self, number: str, index: int) -> RosterChange | None:
-        """The change before the event at `index` by which the wearer of `number` got another, if nobody wears it since."""
+        """The change before the event at `index` that gave the wearer of `number` another, if nobody wears it since."""
         last: RosterChange | None = None
         for step, change in self.changes:
             if step.index < index:
@@ -133,7 +134,9 @@ def check_rosters(checked: Checked) -> Iterator[Finding]:
         told = f"{one.who} {one.doing}, but {one.number} is not on the {one.team} roster"
         if one.number in others:
             remedy = f"{one.corrected(step.event.seq)}, or `amend {step.event.seq} team {other(one.team)}`"
-            yield OTHER_SIDE.of(step, f"{told}; {other(one.team)} has one.", f"Write the right number or side: {remedy}.")
+            yield OTHER_SIDE.of(
+                step, f"{told}; {other(one.team)} has one.", f"Write the right number or side: {remedy}."
+            )
         else:
             remedy = f"{one.corrected(step.event.seq)}, or {checked.adding(f'{one.team} roster {one.number}')}"
             yield NOT_ON_ROSTER.of(step, f"{told}.", f"Write the right number, or put it on the roster: {remedy}.")
@@ -144,9 +147,8 @@ def check_playing(checked: Checked) -> Iterator[Finding]:
     rosters = _rosters(checked)
     for step, one in _named(checked):
         status = rosters[one.team].status(one.number, step.index)
-        if status not in _NO_GAME or one.field == "goalie" and step.event.kind == "figures":
-            continue
-        if status == "injured" and one.doing == "was penalized" or one.doing == "was seen":
+        hurt_since = status == "injured" and one.doing == "was penalized"
+        if status not in _NO_GAME or one.doing in _SAYS_NOTHING or hurt_since:
             continue
         message = f"{one.who} {one.doing}, but the roster says {status}."
         remedy = f"{one.corrected(step.event.seq)}; if the number is right, tell the officials"
@@ -195,7 +197,9 @@ def check_old_number_known(checked: Checked) -> Iterator[Finding]:
         known = {player.number for player in roster.players}
         for step, change in roster.changes:
             if roster.players and change.was is not None and change.was not in known:
-                message = f"{team} {change.number} is written as a new number for {change.was}, who is not on the roster."
+                message = (
+                    f"{team} {change.number} is written as a new number for {change.was}, who is not on the roster."
+                )
                 yield NO_SUCH_OLD_NUMBER.of(step, message, f"Write the old number: `amend {change.seq} was …`.")
             known.add(change.number)
 

@@ -1,0 +1,114 @@
+"""What ends a player's game, and whether the record says so."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from ...events import PartKind, PenaltyAssessed, Remark, Team
+from ...fold.changes import Ejected, PlayResumed
+from ...fold.draft import TEAMS
+from ...fold.state import PlayerRecord
+from ...rules import Ruleset
+from .checked import Checked, listed
+from .finding import Finding, Kind
+from .step import Step
+
+__all__ = ["CHECKS"]
+
+NO_GAME_MISCONDUCT = Kind(
+    "no_game_misconduct",
+    "warning",
+    "A player's game is over by the number of majors, misconducts or penalties, and no game misconduct is recorded.",
+    "Tell the officials; record the game misconduct that they assess.",
+)
+EJECTED_IN_GOAL = Kind(
+    "ejected_in_goal",
+    "error",
+    "Play goes on with a goalkeeper recorded in net whose game is over.",
+    "Write who went in goal.",
+)
+NO_REMARK = Kind(
+    "no_remark",
+    "note",
+    "A misconduct, a match or a game misconduct has no rule or no remark; most leagues want a report.",
+    "Write the rule that the official names, and what happened.",
+)
+
+_REPORTED: frozenset[PartKind] = frozenset({"misconduct", "match", "game_misconduct"})
+_ORDINALS = {1: "first", 2: "second", 3: "third", 4: "fourth", 5: "fifth"}
+_MAJORS = {"always": 1, "second": 2, "third": 3}
+
+
+def check_game_misconducts(checked: Checked) -> Iterator[Finding]:
+    """Check that a game misconduct is recorded for whoever the ruleset puts out of the game."""
+    for step in checked.steps:
+        for change in step.changes:
+            if isinstance(change, Ejected) and not _recorded(checked, step, change):
+                why = _why(step.after.side(change.team).record(change.player), checked.rules)
+                who = f"{change.team} {change.player}"
+                message = f"The ruleset puts {who} out of the game ({why}), and no game misconduct is recorded."
+                entry = checked.adding(f"{change.team} penalty {change.player} game misconduct", step.at)
+                yield NO_GAME_MISCONDUCT.of(step, message, f"Tell the officials; if they assess it: {entry}.")
+
+
+def _recorded(checked: Checked, step: Step, change: Ejected) -> bool:
+    """Whether the penalty itself, or one written behind it, is a match or a game misconduct."""
+    return any(
+        later.index >= step.index
+        and event.team == change.team
+        and event.player == change.player
+        and ("match" in event.parts or "game_misconduct" in event.parts)
+        for later, event in checked.of(PenaltyAssessed)
+    )
+
+
+def _why(record: PlayerRecord, rules: Ruleset) -> str:
+    majors = _MAJORS.get(rules.ejection.major, 0)
+    counts = {
+        "major": (record.majors, majors),
+        "misconduct": (record.misconducts, rules.ejection.misconducts),
+        "penalty": (record.penalties, rules.ejection.player_penalties),
+    }
+    return " and ".join(f"the {_ordinal(had)} {name}" for name, (had, most) in counts.items() if 0 < most <= had)
+
+
+def _ordinal(number: int) -> str:
+    return _ORDINALS.get(number, f"{number}th")
+
+
+def check_ejected_goalkeepers(checked: Checked) -> Iterator[Finding]:
+    """Check that nobody whose game is over stays in net when play goes on."""
+    told: set[tuple[Team, str]] = set()
+    for step in checked.steps:
+        if not any(isinstance(change, PlayResumed) for change in step.changes):
+            continue
+        for team in TEAMS:
+            goalie = step.before.side(team).goalie
+            if goalie and (team, goalie) not in told and _out(step, team, goalie):
+                told.add((team, goalie))
+                message = f"Play goes on with {team} {goalie} in net, but that player's game is over."
+                entry = checked.adding(f"{team} goalie …", step.at)
+                yield EJECTED_IN_GOAL.of(step, message, f"Write who went in goal: {entry}.")
+
+
+def _out(step: Step, team: Team, player: str) -> bool:
+    return step.before.side(team).record(player).ejected_at is not None
+
+
+def check_remarks(checked: Checked) -> Iterator[Finding]:
+    """Check that a misconduct, a match and a game misconduct have their rule and a remark."""
+    remarks = {(step.period, step.played) for step, _ in checked.of(Remark)}
+    for step, event in checked.of(PenaltyAssessed):
+        if _REPORTED.isdisjoint(event.parts):
+            continue
+        missing = [] if event.rule else ["rule"]
+        if not event.note and (step.period, step.played) not in remarks:
+            missing.append("note")
+        if missing:
+            words = listed([{"rule": "rule", "note": "remark"}[field] for field in missing])
+            who = "somebody of the bench" if event.staff else event.player or "a player"
+            entries = " and ".join(f"`amend {event.seq} {field} …`" for field in missing)
+            yield NO_REMARK.of(step, f"The penalty on {event.team} {who} has no {words}.", f"Write it: {entries}.")
+
+
+CHECKS = (check_game_misconducts, check_ejected_goalkeepers, check_remarks)

@@ -1,0 +1,43 @@
+"""A stoppage and the faceoff after it at another reading, under a clock that stands in stoppages."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from attrs import frozen
+
+from ...events import Faceoff
+from ...script.places import STOPPING
+from .checked import Checked
+from .step import Step
+
+__all__ = ["Jump", "jumps"]
+
+
+@frozen
+class Jump:
+    """The last stoppage written before a faceoff, and the faceoff, at another reading of the same period."""
+
+    stoppage: Step
+    faceoff: Step
+
+
+def jumps(checked: Checked) -> Iterator[Jump]:
+    """Every faceoff whose reading is not that of the stoppage written before it, in the order written."""
+    last: Step | None = None
+    for event in checked.game.events:
+        step = checked.step_of.get(event.seq)
+        if step is None or step.played is None or event.after is not None:
+            continue
+        if isinstance(step.event, Faceoff):
+            if last is not None and _jumped(last, step):
+                yield Jump(last, step)
+            last = None
+        elif step.event.kind in STOPPING:
+            last = step
+
+
+def _jumped(stoppage: Step, faceoff: Step) -> bool:
+    if stoppage.period != faceoff.period or stoppage.event.kind == "period_end":
+        return False
+    return stoppage.played != faceoff.played and not stoppage.after.ice.running

@@ -1,0 +1,68 @@
+"""Faceoffs and stoppages that nobody wrote."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from ...moment import Moment
+from .checked import Checked
+from .finding import Finding, Kind
+from .jumps import jumps
+from .whistles_kept import Missing
+
+__all__ = ["CHECKS"]
+
+NO_FACEOFF = Kind(
+    "no_faceoff",
+    "warning",
+    "In a record that has faceoffs, one is missing.",
+    "Write it; who may leave the box, and when time starts, can depend on it.",
+)
+NO_STOPPAGE = Kind(
+    "no_stoppage",
+    "warning",
+    "In a record that has stoppages, one is missing before a faceoff.",
+    "Write it; who may leave the box can depend on it.",
+)
+WHISTLES_NOT_KEPT = Kind(
+    "whistles_not_kept",
+    "note",
+    "The record does not have every faceoff and stoppage.",
+    "Nothing; where a release waits for a whistle, its time is not known.",
+)
+
+
+def check_whistles(checked: Checked) -> Iterator[Finding]:
+    """Check that no faceoff or stoppage is missing, where the record keeps them."""
+    count = checked.whistles
+    if not count.missing:
+        return
+    if not count.kept:
+        message = f"{count.written} faceoffs are written, {len(count.missing)} faceoffs and stoppages are not."
+        yield WHISTLES_NOT_KEPT.about(
+            message, "Nothing has to be done; a release that waits for a whistle nobody wrote has no exact time."
+        )
+        return
+    explained = {seq for jump in jumps(checked) for seq in (jump.faceoff.event.seq, jump.stoppage.event.seq)}
+    for missing in count.missing:
+        if missing.seq not in explained and not _follows(checked, missing, explained):
+            yield _finding(checked, missing)
+
+
+def _follows(checked: Checked, missing: Missing, explained: set[int]) -> bool:
+    """Whether the missing faceoff is that of a stoppage which a jump explains."""
+    index = checked.step_of[missing.seq].index
+    return missing.is_faceoff and index > 0 and checked.steps[index - 1].event.seq in explained
+
+
+def _finding(checked: Checked, missing: Missing) -> Finding:
+    change = missing.change
+    at: Moment = checked.folded.moment_of(change)
+    if missing.is_faceoff:
+        message = f"Play had been resumed by event {missing.seq}, but no faceoff is written at {at}."
+        return NO_FACEOFF.about(message, f"Write it: {checked.adding('go', at)}.", seq=missing.seq, at=at)
+    message = f"Play is resumed by the faceoff in event {missing.seq}, but no stoppage is written before it."
+    return NO_STOPPAGE.about(message, f"Write it: {checked.adding('stop', at)}.", seq=missing.seq, at=at)
+
+
+CHECKS = (check_whistles,)

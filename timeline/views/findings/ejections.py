@@ -9,7 +9,7 @@ from ...fold.changes import Ejected, PlayResumed
 from ...fold.draft import TEAMS
 from ...fold.state import PlayerRecord
 from ...rules import Ruleset
-from .checked import Checked, listed
+from .checked import Checked
 from .finding import Finding, Kind
 from .step import Step
 
@@ -36,6 +36,7 @@ NO_REMARK = Kind(
 
 _REPORTED: frozenset[PartKind] = frozenset({"misconduct", "match", "game_misconduct"})
 _ORDINALS = {1: "first", 2: "second", 3: "third", 4: "fourth", 5: "fifth"}
+_SAID = {"rule": "rule", "note": "remark"}
 _MAJORS = {"always": 1, "second": 2, "third": 3}
 
 
@@ -105,10 +106,15 @@ def check_remarks(checked: Checked) -> Iterator[Finding]:
         if not event.note and (step.period, step.played) not in remarks:
             missing.append("note")
         if missing:
-            words = listed([{"rule": "rule", "note": "remark"}[field] for field in missing])
-            who = "somebody of the bench" if event.staff else event.player or "a player"
+            words = " and ".join(f"no {_SAID[field]}" for field in missing)
             entries = " and ".join(f"`amend {event.seq} {field} …`" for field in missing)
-            yield NO_REMARK.of(step, f"The penalty on {event.team} {who} has no {words}.", f"Write it: {entries}.")
+            yield NO_REMARK.of(step, f"The penalty on {_on(event)} has {words}.", f"Write it: {entries}.")
+
+
+def _on(event: PenaltyAssessed) -> str:
+    if event.staff is not None:
+        return f"somebody of the {event.team} bench"
+    return f"{event.team} {event.player}" if event.player else f"a player of {event.team}"
 
 
 CHECKS = (check_game_misconducts, check_ejected_goalkeepers, check_remarks)

@@ -26,12 +26,13 @@ step() {
   fi
 }
 
-# tests NAME COMMAND...: the same, and pytest leaves its numbers in $scratch/results/NAME.xml.
+# tests NAME COMMAND...: the same, and pytest leaves its numbers in $scratch/results/NAME.xml. Of the two families of that
+# format xunit1 is the one in which a test may note properties of its own.
 tests() {
   local name=$1
   shift
   mkdir -p "$scratch/results"
-  PYTEST_ADDOPTS="'--junit-xml=$scratch/results/$name.xml'" step "$name" "$@"
+  PYTEST_ADDOPTS="'--junit-xml=$scratch/results/$name.xml' -o junit_family=xunit1" step "$name" "$@"
 }
 
 # A clone by file transport of what is committed, also where another user owns the repository.

@@ -15,6 +15,8 @@ from ..events import (
     GameOpened,
     Goal,
     GoalieChange,
+    ObservedPlayer,
+    ObservedStrength,
     PenaltyAssessed,
     PenaltyEnded,
     PenaltyShot,
@@ -49,6 +51,9 @@ __all__ = [
     "step",
 ]
 
+PASSES_TIME = frozenset({ObservedPlayer, ObservedStrength})
+"""Kinds that only let time pass."""
+
 NOT_FOLDED = frozenset({"remark", "figures", "shot"})
 """Kinds that change nothing in who plays and who sits, and let no time pass."""
 
@@ -81,11 +86,14 @@ def step(state: GameState, placed: Placed, rules: Ruleset) -> tuple[GameState, t
     if placed.period == ice.period:
         if event.kind in NOT_FOLDED:
             return state, ()
-        if ice.steady and placed.played is not None:
-            quick = QUICK.get(type(event))
+        if placed.played is not None and ice.opened:
             tenth = ice.period_start + placed.played
-            if quick is not None and tenth < ice.due and (state.in_play or tenth == state.now):
-                return quick(state, tenth, event.seq)
+            if tenth < ice.due and (state.in_play or tenth == state.now):
+                quick = QUICK.get(type(event))
+                if quick is not None and ice.steady:
+                    return quick(state, tenth, event.seq)
+                if type(event) in PASSES_TIME:
+                    return GameState(tenth, state.in_play, state.whistle, ice), ()
     draft = Draft(state, rules, event.seq)
     _let_time_pass(draft, placed)
     handler = HANDLERS.get(type(event))

@@ -2,9 +2,9 @@
 
     python tests/benchmarks/bench_fold.py
 
-Both do the example game's events over and over, in turn, so that a machine that gets slower slows both. What is timed is
-`fold`: every state, every change, each with its reason. Reading the file, checking it and putting it in order are not in it;
-`bench_read.py` times those.
+Both do the example game's events over and over, in turn, so that a machine that gets slower slows both. What is timed
+is `fold`: every state, every change, each with its reason. Reading the file, checking it and putting it in order are
+not in it.
 """
 
 from __future__ import annotations
@@ -44,8 +44,9 @@ def main() -> None:
         folding.append(seconds(lambda: fold(log.header, script, rules)) / len(script))
         ratios.append(loading[-1] / folding[-1])
     print(f"Python {sys.version.split()[0]}, {len(script)} events, {ROUNDS} rounds in turn; medians")
-    print(f"json.loads  {statistics.median(loading) * 1e6:6.2f} µs a line   {1 / statistics.median(loading):>9,.0f} a second")
-    print(f"fold        {statistics.median(folding) * 1e6:6.2f} µs an event {1 / statistics.median(folding):>9,.0f} a second")
+    for name, times in (("json.loads", loading), ("fold", folding)):
+        middle = statistics.median(times)
+        print(f"{name:<11} {middle * 1e6:6.2f} µs an event {1 / middle:>9,.0f} a second")
     print(f"fold in events a second of json.loads: {statistics.median(ratios):.2f} (pair by pair)")
 
 

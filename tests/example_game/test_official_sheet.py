@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
+import itertools
 import tomllib
 from pathlib import Path
 from typing import Any
 
 import pytest
+
 from rinkfold import rulesets
 from rinkfold.timeline import Game, read_log, replay
 
@@ -75,7 +77,7 @@ def test_every_tenth_is_covered(game: Game) -> None:
     """The segments follow one another over all played time."""
     segments = game.strength_segments
     assert segments[0].start == 0
-    assert all(one.end == two.start for one, two in zip(segments, segments[1:], strict=False))
+    assert all(one.end == two.start for one, two in itertools.pairwise(segments))
     assert segments[-1].end == SHEET["final"]["played_s"] * 10
 
 

@@ -19,7 +19,7 @@ from cattrs.gen import make_dict_structure_fn, make_dict_unstructure_fn, overrid
 
 from ..events import KINDS, WHEN, Event, When
 from ..problems import Problem, ProblemsFound
-from .json_line import dump_line, load_line
+from .json_line import dump_line, load_line, too_deep
 from .meanings import FIELD_HOOKS
 from .strict import Hook, WrongValue, hook_for
 
@@ -178,7 +178,11 @@ def event_to_line(event: Event) -> bytes:
     Raises:
         ProblemsFound: a value in it cannot be written as JSON.
     """
-    return dump_line(event_to_dict(event))
+    try:
+        fields = event_to_dict(event)
+    except RecursionError:
+        raise ProblemsFound([too_deep()]) from None
+    return dump_line(fields)
 
 
 def amended(event: Event, changes: Mapping[str, Any], *, whole: bool = True) -> Event:

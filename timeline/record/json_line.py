@@ -9,7 +9,7 @@ from typing import Any
 
 from ..problems import Problem, ProblemsFound
 
-__all__ = ["dump_line", "is_whole_object", "load_line", "show"]
+__all__ = ["dump_line", "is_whole_object", "load_line", "show", "too_deep"]
 
 
 class _DuplicateKey(ValueError):
@@ -18,6 +18,14 @@ class _DuplicateKey(ValueError):
 
 class _NotANumber(ValueError):
     pass
+
+
+class _TooDeep(ValueError):
+    pass
+
+
+_DEEPEST = 64
+"""How deep brackets may be nested: far deeper than any event, and well within what every step that follows can walk."""
 
 
 def _object(pairs: list[tuple[str, Any]]) -> dict[str, Any]:
@@ -39,6 +47,14 @@ def _finite(text: str) -> float:
     return number
 
 
+def _is_deeper(value: Any, levels: int) -> bool:
+    """Whether lists and objects are nested in `value` more than `levels` deep."""
+    if not isinstance(value, dict | list):
+        return False
+    inner = value.values() if isinstance(value, dict) else value
+    return levels == 0 or any(_is_deeper(each, levels - 1) for each in inner)
+
+
 _DECODER = json.JSONDecoder(object_pairs_hook=_object, parse_constant=_constant, parse_float=_finite)
 _ENCODE = json.JSONEncoder(ensure_ascii=False, allow_nan=False).encode
 
@@ -53,6 +69,8 @@ def load_line(text: str) -> dict[str, Any]:
         value, end = _DECODER.raw_decode(text) if text.startswith("{") else (None, -1)
         if end != len(text):
             value = _DECODER.decode(text)  # blanks around it, or an error
+        if text.count("[") + text.count("{") > _DEEPEST and _is_deeper(value, _DEEPEST):
+            raise _TooDeep
         if "\\u" in text:
             _ENCODE(value).encode()
     except (ValueError, RecursionError) as error:
@@ -92,6 +110,11 @@ def _not_allowed(error: ValueError | RecursionError, text: str) -> Problem:
                 f"found {_around(text, error.pos)}.",
                 fix="Write one JSON object a line.",
             )
+    return too_deep()
+
+
+def too_deep() -> Problem:
+    """The problem of a value that is too much for JSON's readers."""
     return Problem(
         code="not_json",
         message="The line is not JSON that can be read: a number is too long or brackets are nested too deep.",

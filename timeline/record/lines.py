@@ -35,7 +35,7 @@ def split_lines(data: bytes) -> Lines:
     problems = list(_marks(data))
     lines = data.removeprefix(_BYTE_ORDER_MARK).split(b"\n")
     torn = _torn_tail(lines)
-    if b"\r\n" in data:
+    if any(line.endswith(b"\r") for line in lines):
         problems.append(_carriage_returns(lines))
         lines = [line.removesuffix(b"\r") for line in lines]
     if not lines:

@@ -19,7 +19,7 @@ from ..events import Amend, Event, GameClosed, GameOpened, Void
 from ..problems import Problem, ProblemsFound
 from .chain import line_hash
 from .checks import AFTER_CLOSING, check_events, check_targets_of
-from .files import file_problem
+from .files import file_problem, sync_folder
 from .reader import parse_log
 from .tail import Tail, read_tail
 from .upgrades import FORMAT
@@ -45,13 +45,11 @@ def create(path: Path_, header: GameOpened) -> GameOpened:
         made = written.event
         assert isinstance(made, GameOpened)
         _check_new_header(made)
-        with _locked(real, real.parent), _open_new(real) as file:
+        with _locked(real, real.parent):
             try:
-                _write(file, written.line + b"\n")
-            except BaseException:
-                file.close()
-                real.unlink(missing_ok=True)
-                raise
+                _write_new(real, written.line + b"\n")
+            except FileExistsError:
+                raise ProblemsFound([_EXISTS]) from None
     return made
 
 
@@ -134,12 +132,11 @@ def _open_log(real: Path) -> BinaryIO:
     return open(real, "r+b", buffering=0, opener=lambda file, _: os.open(file, flags))
 
 
-def _open_new(real: Path) -> BinaryIO:
-    try:
-        return open(real, "xb", buffering=0)
-    except FileExistsError:
-        message = "There is a file of this name already; a game is never opened over another."
-        raise ProblemsFound([Problem(code="file_exists", message=message, fix="Choose another name.")]) from None
+_EXISTS = Problem(
+    code="file_exists",
+    message="There is a file of this name already; a game is never opened over another.",
+    fix="Choose another name.",
+)
 
 
 def _check_new_header(header: GameOpened) -> None:
@@ -189,12 +186,19 @@ def _add(file: BinaryIO, real: Path, tail: Tail, new: list[Written]) -> None:
     try:
         _write(file, data)
     except BaseException:
-        with contextlib.suppress(OSError):  # then it is a torn tail, which the next append sets aside
-            file.truncate(tail.end)
+        _take_back(file, tail.end, data)
         raise
     if os.fstat(file.fileno()).st_size != tail.end + len(data):
         message = "Another program wrote to the log at the same time, without its lock."
         raise ProblemsFound([Problem(code="written_by_others", message=message, fix="Close it, and check the log.")])
+
+
+def _take_back(file: BinaryIO, end: int, data: bytes) -> None:
+    """Cut off what was written of `data` at `end`, and nothing that a program wrote which takes no lock."""
+    with contextlib.suppress(OSError):  # then it is a torn tail, which the next append sets aside
+        file.seek(end)
+        if data.startswith(file.read(len(data) + 1)):
+            file.truncate(end)
 
 
 def _write(file: BinaryIO, data: bytes) -> None:
@@ -212,6 +216,23 @@ def _write(file: BinaryIO, data: bytes) -> None:
 def _set_aside(torn: bytes, real: Path) -> None:
     """Keep the torn bytes in a file of their own beside the log."""
     for number in itertools.count(1):
-        with contextlib.suppress(FileExistsError), open(f"{real}.torn-{number}", "xb", buffering=0) as aside:
-            _write(aside, torn)
+        with contextlib.suppress(FileExistsError):
+            _write_new(Path(f"{real}.torn-{number}"), torn)
             return
+
+
+def _write_new(path: Path, data: bytes) -> None:
+    """Have a new file that holds `data` on the disk, its name included; what cannot be finished is not left behind.
+
+    Raises:
+        FileExistsError: there is a file of this name.
+    """
+    with open(path, "xb", buffering=0) as file:
+        try:
+            _write(file, data)
+            sync_folder(path.parent)
+        except BaseException:
+            file.close()
+            with contextlib.suppress(OSError):
+                path.unlink()
+            raise

@@ -13,14 +13,14 @@ from typing import Any
 from attrs import evolve, frozen
 
 from .events import Amend, Event, GameOpened, TeamSheet, Void
-from .fold.changes import Change, values_of
+from .fold.changes import Change
 from .fold.state import GameState
 from .fold.step import begin, step
 from .folded import FoldedGame
+from .game import Game, Instant, RecordedGame, ruleset_needed
 from .pinned import effective_header, pinned_rules
 from .problems import Problem, ProblemsFound
 from .record import check_events
-from .game import Game, Instant, RecordedGame, ruleset_needed
 from .rules import Ruleset
 from .script import Script
 
@@ -239,5 +239,4 @@ def _new(before: Sequence[tuple[Change, ...]], after: Sequence[tuple[Change, ...
 
 def id_of(change: Change) -> tuple[object, ...]:
     """A change as a value that can be counted, its causing event apart, since another event may cause the same."""
-    names = type(change).__match_args__
-    return (type(change), *(value for name, value in zip(names, values_of(change), strict=True) if name != "seq"))
+    return (type(change), *(value for name, value in zip(change._fields, change, strict=True) if name != "seq"))

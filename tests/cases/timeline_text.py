@@ -5,8 +5,6 @@ What the engine did up to where it parts from what was expected.
 
 from __future__ import annotations
 
-import attrs
-
 from rinkfold.timeline.fold.changes import Change, PlayResumed, PlayStopped
 from rinkfold.timeline.folded import FoldedGame
 
@@ -24,5 +22,5 @@ def told(game: FoldedGame, until: int) -> str:
 
 
 def _words(change: Change) -> str:
-    own = [field.name for field in attrs.fields(type(change)) if field.name not in {"at", "period", "seq", "rule"}]
+    own = [name for name in change._fields if name not in {"at", "period", "seq", "rule"}]
     return " ".join([type(change).__name__, *(f"{name}={getattr(change, name)}" for name in own)])

@@ -4,8 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
-from attrs import evolve
-
 from .changes import Fate, PartEnded, PartStarted, PartSuspended
 from .draft import Draft, SideDraft
 from .rulebook import SUSPENDED, TIME_STARTS, Rule
@@ -47,7 +45,7 @@ def extended(
     """
     clock, offset, misconduct = tuple(clock), tuple(offset), tuple(misconduct)
     if chain.keeper and clock:  # the one named sits for the clock, somebody not named for the rest
-        offset, misconduct = (tuple(evolve(part, server=None) for part in parts) for parts in (offset, misconduct))
+        offset, misconduct = (tuple(part._replace(server=None) for part in parts) for parts in (offset, misconduct))
     longer = Chain(
         chain.key,
         chain.player,
@@ -62,7 +60,7 @@ def extended(
     )
     if chain.clock and not chain.needs_stand_in and longer.needs_stand_in and not longer.ejected:
         sat_for = merged(longer.off_penalties, chain.on_penalties) if longer.off_the_clock else ()
-        return evolve(longer, on_penalties=penalties_of(longer.clock), off_penalties=sat_for)
+        return longer._replace(on_penalties=penalties_of(longer.clock), off_penalties=sat_for)
     return longer
 
 
@@ -177,7 +175,7 @@ def without_penalty(chain: Chain, penalty: int) -> tuple[Chain, tuple[Part, ...]
     asked = [part.server for part in chain.clock if part.penalty == penalty and part.server is not None]
     if asked and chain.stand_in:
         asked.insert(0, chain.stand_in)
-    shorter = evolve(chain, clock=clock, offset=offset, misconduct=misconduct, servers=(*chain.servers, *asked))
+    shorter = chain._replace(clock=clock, offset=offset, misconduct=misconduct, servers=(*chain.servers, *asked))
     return shorter, taken
 
 
@@ -186,11 +184,11 @@ def without_stand_in(chain: Chain, player: str) -> Chain:
     if player not in chain.named_stand_ins():
         return chain
     clock, offset, misconduct = (
-        tuple(evolve(part, server="") if part.server == player else part for part in parts)
+        tuple(part._replace(server="") if part.server == player else part for part in parts)
         for parts in (chain.clock, chain.offset, chain.misconduct)
     )
     servers = tuple("" if server == player else server for server in chain.servers)
-    return evolve(chain, clock=clock, offset=offset, misconduct=misconduct, servers=servers)
+    return chain._replace(clock=clock, offset=offset, misconduct=misconduct, servers=servers)
 
 
 def key_of(seq: int, player: str | None, bench: bool, keeper: bool) -> ChainKey:

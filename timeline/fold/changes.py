@@ -6,9 +6,7 @@ the first event), and the `rule` that says so.
 
 from __future__ import annotations
 
-from typing import Literal
-
-from attrs import frozen
+from typing import Literal, NamedTuple, TypeVar
 
 from ..events import Team
 from .rulebook import Rule
@@ -52,115 +50,142 @@ How = Literal["on expiry", "at stoppage"]
 GoalStrength = Literal["even", "power play", "short-handed"]
 
 
-@frozen(eq=False, repr=False)
-class Change:
-    """When, why, and because of which event."""
+_Told = TypeVar("_Told", bound=type)
+
+
+def _told(cls: _Told) -> _Told:
+    """A kind of change: equal only to another of its kind, although all are tuples."""
+
+    def same(self: tuple[object, ...], other: object) -> bool:
+        return type(other) is cls and tuple.__eq__(self, other)
+
+    def differs(self: tuple[object, ...], other: object) -> bool:
+        return not same(self, other)
+
+    def hashed(self: tuple[object, ...]) -> int:
+        return hash((cls, *self))
+
+    for name, method in (("__eq__", same), ("__ne__", differs), ("__hash__", hashed)):
+        type.__setattr__(cls, name, method)
+    return cls
+
+
+@_told
+class PlayStopped(NamedTuple):
+    """The whistle; `implied` if nobody wrote it."""
 
     at: int
     period: int
     seq: int | None
     rule: Rule
-
-    # one comparison for all kinds: generating one for each would cost every start of the program
-    def __eq__(self, other: object) -> bool:
-        """Equal to a change of the same kind with the same values."""
-        return type(other) is type(self) and values_of(self) == values_of(other)
-
-    def __hash__(self) -> int:
-        """By kind and values."""
-        return hash((type(self), values_of(self)))
-
-    def __repr__(self) -> str:
-        """The kind and the values that are set."""
-        pairs = zip(type(self).__match_args__, values_of(self), strict=True)
-        return f"{type(self).__name__}({', '.join(f'{name}={value!r}' for name, value in pairs if value is not None)})"
-
-
-def values_of(change: Change) -> tuple[object, ...]:
-    """The values of `change`, in the order of its fields."""
-    return tuple(getattr(change, name) for name in type(change).__match_args__)
-
-
-@frozen(eq=False, repr=False)
-class PlayStopped(Change):
-    """The whistle; `implied` if nobody wrote it."""
-
     implied: bool
 
 
-@frozen(eq=False, repr=False)
-class PlayResumed(Change):
+@_told
+class PlayResumed(NamedTuple):
     """Play goes on; `assumed` where a running clock leaves open when it did."""
 
+    at: int
+    period: int
+    seq: int | None
+    rule: Rule
     assumed: bool
 
 
-@frozen(eq=False, repr=False)
-class PenaltyCalled(Change):
+@_told
+class PenaltyCalled(NamedTuple):
     """A penalty was assessed."""
 
+    at: int
+    period: int
+    seq: int | None
+    rule: Rule
     team: Team
     penalty: int
 
 
-@frozen(eq=False, repr=False)
-class PartStarted(Change):
+@_told
+class PartStarted(NamedTuple):
     """A part of a penalty runs, until `ends_at` if nothing happens; `on_clock` if it leaves the side short."""
 
+    at: int
+    period: int
+    seq: int | None
+    rule: Rule
     team: Team
     penalty: int
-    index: int
+    index: int  # type: ignore[assignment]
     on_clock: bool
     ends_at: int
 
 
-@frozen(eq=False, repr=False)
-class PartSuspended(Change):
+@_told
+class PartSuspended(NamedTuple):
     """A part that ran stands still, with `left` tenths to serve.
 
     Not `begun` if it was put aside at the tenth it started.
     """
 
+    at: int
+    period: int
+    seq: int | None
+    rule: Rule
     team: Team
     penalty: int
-    index: int
+    index: int  # type: ignore[assignment]
     left: int
     begun: bool
 
 
-@frozen(eq=False, repr=False)
-class PartSetAside(Change):
+@_told
+class PartSetAside(NamedTuple):
     """A part is offset: its player sits, a substitute skates."""
 
+    at: int
+    period: int
+    seq: int | None
+    rule: Rule
     team: Team
     penalty: int
-    index: int
+    index: int  # type: ignore[assignment]
 
 
-@frozen(eq=False, repr=False)
-class PartEnded(Change):
+@_told
+class PartEnded(NamedTuple):
     """A part, or one share of it, is over after `served` tenths."""
 
+    at: int
+    period: int
+    seq: int | None
+    rule: Rule
     team: Team
     penalty: int
-    index: int
+    index: int  # type: ignore[assignment]
     fate: Fate
     served: int
 
 
-@frozen(eq=False, repr=False)
-class Waits(Change):
+@_told
+class Waits(NamedTuple):
     """A chain waits for one of the two places."""
 
+    at: int
+    period: int
+    seq: int | None
+    rule: Rule
     team: Team
     key: ChainKey
     penalty: int
 
 
-@frozen(eq=False, repr=False)
-class Held(Change):
+@_told
+class Held(NamedTuple):
     """Somebody's time is up, and he stays seated until a stoppage or until a place opens."""
 
+    at: int
+    period: int
+    seq: int | None
+    rule: Rule
     team: Team
     who: str | None
     role: Role
@@ -168,10 +193,14 @@ class Held(Change):
     penalties: tuple[int, ...]
 
 
-@frozen(eq=False, repr=False)
-class Returned(Change):
+@_told
+class Returned(NamedTuple):
     """Somebody may go back."""
 
+    at: int
+    period: int
+    seq: int | None
+    rule: Rule
     team: Team
     who: str | None
     role: Role
@@ -180,52 +209,76 @@ class Returned(Change):
     how: How
 
 
-@frozen(eq=False, repr=False)
-class ReturnWithdrawn(Change):
+@_told
+class ReturnWithdrawn(NamedTuple):
     """Somebody who could have gone back at this tenth was penalized at this stoppage and sits on."""
 
+    at: int
+    period: int
+    seq: int | None
+    rule: Rule
     team: Team
     who: str | None
     key: ChainKey
     penalties: tuple[int, ...]
 
 
-@frozen(eq=False, repr=False)
-class Ejected(Change):
+@_told
+class Ejected(NamedTuple):
     """A player's game is over; nobody of the tool ever lets him back."""
 
+    at: int
+    period: int
+    seq: int | None
+    rule: Rule
     team: Team
     player: str
 
 
-@frozen(eq=False, repr=False)
-class GoalieChanged(Change):
+@_told
+class GoalieChanged(NamedTuple):
     """Who is in net from here on; ``None`` for an empty net."""
 
+    at: int
+    period: int
+    seq: int | None
+    rule: Rule
     team: Team
     goalie: str | None
 
 
-@frozen(eq=False, repr=False)
-class GoalJudged(Change):
+@_told
+class GoalJudged(NamedTuple):
     """A goal and its strength; what it ended is told by a `PartEnded` with the same `seq`."""
 
+    at: int
+    period: int
+    seq: int | None
+    rule: Rule
     team: Team
     strength: GoalStrength | None
 
 
-@frozen(eq=False, repr=False)
-class PowerPlayCounted(Change):
+@_told
+class PowerPlayCounted(NamedTuple):
     """`count` power plays began for `team`."""
 
+    at: int
+    period: int
+    seq: int | None
+    rule: Rule
     team: Team
-    count: int
+    count: int  # type: ignore[assignment]
 
 
-@frozen(eq=False, repr=False)
-class StrengthChanged(Change):
+@_told
+class StrengthChanged(NamedTuple):
     """Skaters on the ice from here on, extra attackers included, and who is in net."""
 
+    at: int
+    period: int
+    seq: int | None
+    rule: Rule
     home: int
     away: int
     home_goalie: str | None
@@ -234,6 +287,33 @@ class StrengthChanged(Change):
     away_short: bool
 
 
-@frozen(eq=False, repr=False)
-class GameEnded(Change):
+@_told
+class GameEnded(NamedTuple):
     """The game is over at this tenth."""
+
+    at: int
+    period: int
+    seq: int | None
+    rule: Rule
+
+
+Change = (
+    PlayStopped
+    | PlayResumed
+    | PenaltyCalled
+    | PartStarted
+    | PartSuspended
+    | PartSetAside
+    | PartEnded
+    | Waits
+    | Held
+    | Returned
+    | ReturnWithdrawn
+    | Ejected
+    | GoalieChanged
+    | GoalJudged
+    | PowerPlayCounted
+    | StrengthChanged
+    | GameEnded
+)
+"""Any change; `isinstance` takes it."""

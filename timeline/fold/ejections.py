@@ -4,8 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from attrs import evolve
-
 from ..events import PartKind
 from .chains import end_part, penalties_of
 from .changes import Ejected
@@ -31,7 +29,7 @@ def count_against(
         before.ejected_at,
     )
     if record.ejected_at is None and ends_his_game(draft, record, parts):
-        record = evolve(record, ejected_at=draft.now)
+        record = record._replace(ejected_at=draft.now)
         draft.changes.append(Ejected(draft.now, draft.period, draft.seq, EJECTED, side.team, player))
     side.records = {**side.records, player: record}
     if record.ejected_at is not None:
@@ -94,4 +92,4 @@ def _ejected(draft: Draft, side: SideDraft, chain: Chain) -> Chain | None:
     if not chain.clock:
         return None
     taken_over = chain.on_penalties if chain.needs_stand_in else penalties_of(chain.clock)
-    return evolve(chain, ejected=True, offset=(), misconduct=(), on_penalties=taken_over, off_penalties=())
+    return chain._replace(ejected=True, offset=(), misconduct=(), on_penalties=taken_over, off_penalties=())

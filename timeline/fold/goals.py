@@ -5,8 +5,6 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import Literal
 
-from attrs import evolve
-
 from ..events import Goal, PenaltyAssessed, Team
 from .changes import GoalJudged, GoalStrength
 from .draft import Draft, SideDraft, other
@@ -150,7 +148,7 @@ def first_minor_washed_out(draft: Draft, call: PenaltyAssessed, minors: Sequence
         return None
     if not _washes(draft, goal):
         return None
-    remember(draft, evolve(goal, washed=True))
+    remember(draft, goal._replace(washed=True))
     return minors[0]
 
 
@@ -162,6 +160,6 @@ def _washes(draft: Draft, goal: GoalContext) -> bool:
     if goal.relation == "short-handed":
         return True
     if rules.even == "swap" and end_a_minor(draft, draft.side(goal.conceding), goal.ends, SWAP, goal.seq):
-        remember(draft, evolve(goal, ended=True))
+        remember(draft, goal._replace(ended=True))
         return False
     return rules.even != "serve"

@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from attrs import evolve
-
 from .draft import Draft, SideDraft
 from .state import Chain
 
@@ -16,16 +14,15 @@ def renumber(draft: Draft, side: SideDraft, was: str, number: str) -> None:
     for chains in (side.slots, side.queue, side.off):
         chains[:] = [_renumbered(chain, was, number) for chain in chains]
     for name in ("held", "finished"):
-        setattr(side, name, [evolve(s, who=number) if s.who == was else s for s in getattr(side, name)])
+        setattr(side, name, [s._replace(who=number) if s.who == was else s for s in getattr(side, name)])
     for name in ("returned", "withdrawn"):
         entries = getattr(side, name)
-        setattr(side, name, tuple((at, evolve(s, who=number) if s.who == was else s, how) for at, s, how in entries))
+        setattr(side, name, tuple((at, s._replace(who=number) if s.who == was else s, how) for at, s, how in entries))
     draft.calls = [
-        evolve(
-            call,
+        call._replace(
             key=number if call.key == was else call.key,
             player=number if call.player == was else call.player,
-            part=evolve(call.part, server=number) if call.part.server == was else call.part,
+            part=call.part._replace(server=number) if call.part.server == was else call.part,
         )
         if call.team == side.team
         else call
@@ -43,9 +40,9 @@ def renumber(draft: Draft, side: SideDraft, was: str, number: str) -> None:
 
 def _renumbered(chain: Chain, was: str, number: str) -> Chain:
     """`chain` under the new number, as its player's or as its stand-in's."""
-    clock = tuple(evolve(part, server=number) if part.server == was else part for part in chain.clock)
+    clock = tuple(part._replace(server=number) if part.server == was else part for part in chain.clock)
     servers = tuple(number if server == was else server for server in chain.servers)
     if chain.player != was:
-        return evolve(chain, clock=clock, servers=servers)
+        return chain._replace(clock=clock, servers=servers)
     key = number if chain.key == was else chain.key
-    return evolve(chain, key=key, player=number, clock=clock, servers=servers)
+    return chain._replace(key=key, player=number, clock=clock, servers=servers)

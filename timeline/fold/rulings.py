@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from attrs import evolve
-
 from .chains import end_part, penalties_of, start, without_penalty
 from .draft import Draft, SideDraft
 from .release import restore_returns, time_off_the_clock_is_up
@@ -35,7 +33,7 @@ def _end_in_chain(draft: Draft, side: SideDraft, chain: Chain, penalty: int) -> 
     sits_on = bool(shorter.clock) and not shorter.needs_stand_in
     if off_is_over:
         on = penalties_of(shorter.clock) if sits_on else shorter.on_penalties
-        shorter = evolve(shorter, on_penalties=on, off_penalties=shorter.off_penalties if sits_on else ())
+        shorter = shorter._replace(on_penalties=on, off_penalties=shorter.off_penalties if sits_on else ())
     for part in taken:
         if part is not running:
             end_part(draft, side, part, "ended by ruling", RULING)
@@ -50,7 +48,7 @@ def _end_in_chain(draft: Draft, side: SideDraft, chain: Chain, penalty: int) -> 
 def _end_running(draft: Draft, side: SideDraft, chain: Chain, shorter: Chain, running: Part) -> None:
     """End the part that runs, with what running out there brings."""
     if chain.clock:
-        left = evolve(shorter, clock=(running, *shorter.clock))
+        left = shorter._replace(clock=(running, *shorter.clock))
         side.slots[side.slots.index(chain)] = left
         clock_part_over(draft, side, left, "ended by ruling", RULING, sitter=chain.clock_sitter())
     else:
@@ -69,7 +67,7 @@ def _take_out(draft: Draft, side: SideDraft, chain: Chain, shorter: Chain) -> No
     """
     if chain in side.queue and not shorter.clock:
         side.queue.remove(chain)
-        rested = evolve(shorter, on_penalties=(), servers=())
+        rested = shorter._replace(on_penalties=(), servers=())
         if shorter.off_the_clock:
             side.off.append(start(draft, side, rested, RULING, at_stoppage=not draft.in_play))
         time_off_the_clock_is_up(draft, side, chain.clock_sitter())

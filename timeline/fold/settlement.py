@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from attrs import evolve
-
 from ..events import Team
 from .chains import end_part, extended, new_chain, start, suspend, without_stand_in
 from .changes import PartSetAside, PowerPlayCounted
@@ -136,10 +134,10 @@ def _shares(
             _tell_set_aside(draft, side, part)
         elif part.order in decision.netted:
             share = decision.netted[part.order]
-            clock.append(evolve(part, length=share, left=share))
-            offset.append(evolve(part, length=part.length - share, left=part.length - share))
+            clock.append(part._replace(length=share, left=share))
+            offset.append(part._replace(length=part.length - share, left=part.length - share))
         else:
-            clock.append(evolve(part, lone=True) if part.order in decision.lone else part)
+            clock.append(part._replace(lone=True) if part.order in decision.lone else part)
     if is_out(side, calls[0]):
         for part in offset + misconduct:
             end_part(draft, side, part, "ended by ejection", EJECTION_ENDS)

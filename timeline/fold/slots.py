@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from attrs import evolve
-
 from .chains import end_part, start
 from .changes import Fate, How, Waits
 from .draft import Draft, SideDraft, skaters_on_ice
@@ -55,13 +53,13 @@ def clock_part_over(
     end_part(draft, side, part, fate, rule, seq)
     if rest:
         servers = chain.servers if part.server is None else (*chain.servers, part.server)
-        following = evolve(chain, clock=rest, servers=servers)
+        following = chain._replace(clock=rest, servers=servers)
         side.slots[at] = start(draft, side, following, rule, at_stoppage=not draft.in_play and fate != "served")
         return
     leaving = sitter or chain.clock_sitter()
     del side.slots[at]
     if chain.off_the_clock:
-        rested = evolve(chain, clock=(), on_penalties=(), servers=())
+        rested = chain._replace(clock=(), on_penalties=(), servers=())
         side.off.append(start(draft, side, rested, rule, at_stoppage=not draft.in_play and fate != "served"))
     _place_opens(draft, side, leaving, by_goal=fate == "ended by goal")
 

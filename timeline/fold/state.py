@@ -1,5 +1,6 @@
 """The frozen state of a game: who sits, for what, until when, and how many skate.
 
+The values are named tuples, made several times faster than other frozen classes: folding a game makes thousands.
 All times are tenths of played time since the opening faceoff. `GameState` is small and shares what does not change,
 so a state for every event of a game can be kept.
 """
@@ -7,9 +8,8 @@ so a state for every event of a game can be kept.
 from __future__ import annotations
 
 from collections.abc import Mapping
-from typing import Literal
-
-from attrs import field, frozen
+from types import MappingProxyType
+from typing import Literal, NamedTuple
 
 from ..events import PartKind, Team
 
@@ -22,8 +22,7 @@ Role = Literal["player", "stand-in"]
 ChainKey = str | int
 
 
-@frozen
-class Part:
+class Part(NamedTuple):
     """A part of a penalty, or the share of it that is on or off the clock, as far as it is not over.
 
     Attributes:
@@ -37,7 +36,7 @@ class Part:
     """
 
     penalty: int
-    index: int
+    index: int  # type: ignore[assignment]  # tuples have a method of this name, which nobody needs here
     kind: PartKind
     length: int
     left: int
@@ -90,8 +89,7 @@ class Part:
         return (self.penalty, self.index)
 
 
-@frozen
-class Chain:
+class Chain(NamedTuple):
     """All that one player owes, served one after another; or a bench minor, or one penalty of a goalkeeper.
 
     Attributes:
@@ -210,8 +208,7 @@ def merged(known: tuple[int, ...], more: tuple[int, ...]) -> tuple[int, ...]:
     return tuple(sorted({*known, *more}))
 
 
-@frozen
-class Sitter:
+class Sitter(NamedTuple):
     """Somebody in the box.
 
     Attributes:
@@ -229,8 +226,7 @@ Return = tuple[int, Sitter, Literal["on expiry", "at stoppage"]]
 """Somebody who left the box, with the tenth and the way."""
 
 
-@frozen
-class PlayerRecord:
+class PlayerRecord(NamedTuple):
     """What a player has been given so far, and whether it ended his game."""
 
     majors: int = 0
@@ -239,8 +235,7 @@ class PlayerRecord:
     ejected_at: int | None = None
 
 
-@frozen
-class Side:
+class Side(NamedTuple):
     """One team.
 
     Attributes:
@@ -268,7 +263,7 @@ class Side:
     withdrawn: tuple[Return, ...] = ()
     goalie: str | None = ""
     keepers: frozenset[str] = frozenset()
-    records: Mapping[str, PlayerRecord] = field(factory=dict)
+    records: Mapping[str, PlayerRecord] = MappingProxyType({})
     score: int = 0
     due: int = NEVER
 
@@ -286,8 +281,7 @@ class Side:
         return self.records.get(player) or PlayerRecord()
 
 
-@frozen
-class Called:
+class Called(NamedTuple):
     """A part that was assessed since the whistle and is not settled yet.
 
     Attributes:
@@ -311,8 +305,7 @@ class Called:
         return self.part.kind == "misconduct"
 
 
-@frozen
-class GoalContext:
+class GoalContext(NamedTuple):
     """The goal at this stoppage, as a delayed call is judged by it.
 
     Attributes:
@@ -331,8 +324,7 @@ class GoalContext:
     ends: int | None
 
 
-@frozen
-class Ice:
+class Ice(NamedTuple):
     """Everything about a game that most events leave alone, so that states share it.
 
     Attributes:
@@ -371,8 +363,7 @@ class Ice:
     steady: bool = False
 
 
-@frozen
-class GameState:
+class GameState(NamedTuple):
     """A game at one instant.
 
     Attributes:

@@ -4,8 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
-from attrs import evolve
-
 from ..events import Team
 from .chains import end_part, extended, penalties_of
 from .changes import GameEnded, PlayResumed, PlayStopped, StrengthChanged
@@ -190,9 +188,9 @@ def _serve_off_the_clock(draft: Draft, side: SideDraft, chain: Chain, stand_in: 
         for part in chain.clock:
             end_part(draft, side, part, "ended by ejection", EJECTION_ENDS)
     else:
-        parts = tuple(evolve(part.suspended(draft.now), lone=False) for part in chain.clock)
+        parts = tuple(part.suspended(draft.now)._replace(lone=False) for part in chain.clock)
         penalties = merged(chain.off_penalties, own)
-        rest = evolve(chain, clock=(), offset=(), on_penalties=(), off_penalties=penalties, servers=())
+        rest = chain._replace(clock=(), offset=(), on_penalties=(), off_penalties=penalties, servers=())
         side.off.append(extended(rest, draft.now, (), parts + chain.offset, ()))
     stays = chain.is_bench_minor or (chain.keeper and not chain.off_the_clock)
     if stand_in is not None and (chain.ejected or not stays):

@@ -17,7 +17,7 @@ from cases.load import Case
 from rinkfold import rulesets
 from rinkfold.timeline.game import replay
 
-__all__ = ["FAMILIES", "Check", "Failure", "checks", "first_failures"]
+__all__ = ["FAMILIES", "Check", "Failure", "checks", "first_failure", "first_failures"]
 
 Family = Literal["published", "written", "agreement"]
 FAMILIES: tuple[Family, ...] = ("published", "written", "agreement")
@@ -53,6 +53,11 @@ def checks(family: Family, games: int) -> Iterator[Check]:
     else:
         for seed in range(games):
             yield Check(family, f"game {seed}", functools.partial(_agreement, seed))
+
+
+def first_failure(games: int) -> Failure | None:
+    """The first check of all that fails; ``None`` if the suite notices nothing."""
+    return next((failure for family in FAMILIES for failure in _failures(family, games)), None)
 
 
 def first_failures(games: int) -> dict[Family, Failure]:

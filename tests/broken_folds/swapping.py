@@ -6,6 +6,7 @@ module are replaced in every module of the fold that imported them.
 
 from __future__ import annotations
 
+import functools
 import importlib
 import pkgutil
 from collections.abc import Iterator
@@ -29,8 +30,9 @@ def fold_module(name: str) -> ModuleType:
     return importlib.import_module(f"{fold.__name__}.{name}")
 
 
+@functools.cache
 def source_of(module: ModuleType) -> str:
-    """The source of a module."""
+    """The source of a module, as it was when first asked for."""
     assert module.__file__ is not None
     return Path(module.__file__).read_text(encoding="utf-8")
 

@@ -189,8 +189,10 @@ def parts(g: Game) -> dict[tuple[int, int], tuple[int | None, int | None, int, s
 def fate(shares: list[Piece]) -> str:
     """One word for a part; of a part in two shares, that of the one not finished or finished last."""
     live = [p for p in shares if p.fate is None]
-    if not live and any(p.fate == "unserved" for p in shares):
-        return "unserved"
+    unserved = [p for p in shares if p.fate == "unserved"]
+    if not live and unserved:
+        never_ran = all(p.start is None for p in unserved)
+        return "ended by ruling" if never_ran and any(p.fate == "ended by ruling" for p in shares) else "unserved"
     if not live:
         return str(max(shares, key=lambda p: (p.end or 0, p.category == "offset")).fate)
     piece = next((p for p in live if p.running), live[0])

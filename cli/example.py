@@ -7,8 +7,8 @@ from importlib.resources import files
 
 from attrs import frozen
 
-from ..timeline.record import parse_log
 from ..timeline.game import Game
+from ..timeline.record import parse_log
 from .opening import replayed
 
 __all__ = ["Telling", "example_game", "telling_moments"]

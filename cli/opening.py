@@ -8,8 +8,8 @@ from typing import TYPE_CHECKING
 from .paper import complain
 
 if TYPE_CHECKING:
-    from ..timeline.record import Log
     from ..timeline.game import Game
+    from ..timeline.record import Log
 
 __all__ = ["open_game", "open_log", "replayed"]
 

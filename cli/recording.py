@@ -8,9 +8,9 @@ from datetime import UTC, datetime
 from attrs import define, evolve, field, frozen
 
 from ..timeline.events import Event
+from ..timeline.game import Game
 from ..timeline.problems import Problem
 from ..timeline.record import Log, append, check_events
-from ..timeline.game import Game
 from ..timeline.script.corrections import effective
 from .effects import Entered, effect_line
 from .entries import parse_entry

@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from ..timeline.events import PenaltyEnded, Team, Void
-from ..timeline.record.amendments import voided_by
 from ..timeline.game import Game
+from ..timeline.record.amendments import voided_by
 from .entries import EntryContext
 
 __all__ = ["context_of"]

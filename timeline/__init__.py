@@ -39,6 +39,7 @@ if TYPE_CHECKING:
         Timeout,
         Void,
     )
+    from .game import Game, Instant, replay
     from .live import Feed, LiveGame, Recorded
     from .moment import Moment
     from .problems import Problem, ProblemsFound, render
@@ -51,7 +52,6 @@ if TYPE_CHECKING:
         parse_log,
         read_log,
     )
-    from .game import Game, Instant, replay
     from .rules import KNOBS, Knob, Ruleset
     from .views.strength import Segment, Strength
 

@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import Any
 
-from ...timeline.moment import moment_at
 from ...timeline.game import Game, Instant
+from ...timeline.moment import moment_at
 from ...timeline.views.strength import Segment, Strength
 from .common import head, reading, seconds, time
 

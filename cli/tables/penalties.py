@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from ...timeline.clock import format_reading
-from ...timeline.moment import Moment
 from ...timeline.game import Game
+from ...timeline.moment import Moment
 from ...timeline.views.penalties import PartLife, PenaltyLife, Return
 from ..paper import Style
 from ..people import People

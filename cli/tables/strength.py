@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from ...timeline.clock import format_reading
-from ...timeline.moment import moment_at
 from ...timeline.game import Game, Instant
+from ...timeline.moment import moment_at
 from ...timeline.views.strength import Segment, Strength
 from ..answers.strength import every_second
 from ..paper import Style

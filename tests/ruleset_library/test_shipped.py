@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from importlib import resources
 from pathlib import Path
 from typing import Any
 
@@ -15,6 +16,7 @@ from rinkfold.timeline.knobs.values import as_written
 from rinkfold.timeline.rules import KNOBS, Ruleset
 
 ROOT = Path(__file__).resolve().parents[2]
+BUILTIN = resources.files("rinkfold.rulesets") / "builtin"
 
 YOUTH: dict[str, Any] = {
     "game.periods": 3,
@@ -131,7 +133,7 @@ def test_every_value_has_a_source(name: str) -> None:
 @pytest.mark.parametrize("name", SHIPPED)
 def test_a_value_that_a_file_restates_has_its_own_source_there(name: str) -> None:
     """Loading a shipped file refuses a value without a source, so each file states as many of one as of the other."""
-    text = (ROOT / "rulesets" / "builtin" / f"{name}.toml").read_text(encoding="utf-8")
+    text = BUILTIN.joinpath(f"{name}.toml").read_text(encoding="utf-8")
     tables, _, sources = text.partition("[sources]")
     body = tables[tables.find("\n[") :] if "\n[" in tables else ""
     assert len(re.findall(r"^\w+ = ", body, re.M)) == len(re.findall(r'^"[\w.]+" = ', sources, re.M))

@@ -1,9 +1,12 @@
 # Shared by .ci/run and .ci/full: steps that are counted, and the tests' own numbers gathered at the end.
-# Expects $scratch, a folder that is thrown away afterwards.
+# Expects $root, the checkout, and $scratch, a folder that is thrown away afterwards.
 
 export PIP_DISABLE_PIP_VERSION_CHECK=1 PYTHONDONTWRITEBYTECODE=1
 # A virtual environment that is active outside must not be the one that is tested.
 unset VIRTUAL_ENV PYTHONPATH PYTHONHOME
+# One run tests one commit, also when another is made meanwhile.
+: "${TESTED_COMMIT:=$(git -c safe.directory='*' -C "$root" rev-parse HEAD)}"
+export TESTED_COMMIT
 failed=()
 left_out=()
 
@@ -38,7 +41,8 @@ tests() {
 # A clone by file transport of what is committed, also where another user owns the repository.
 fresh_clone() {
   printf '[safe]\n\tdirectory = *\n' >"$scratch/gitconfig"
-  GIT_CONFIG_GLOBAL="$scratch/gitconfig" git clone --quiet "$root" "$1"
+  GIT_CONFIG_GLOBAL="$scratch/gitconfig" git clone --quiet "$root" "$1" &&
+    git -C "$1" -c advice.detachedHead=false checkout --quiet --detach "$TESTED_COMMIT"
 }
 
 # closing: what ran, what was left out and why, what failed. Its status is that of the whole run.

@@ -78,8 +78,9 @@ def check_refusal(refused: ProblemsFound) -> None:
         assert problem.code
         assert problem.message
         assert problem.file == "game.jsonl"
-        shown = render(problem).encode()
-        assert b"\n" not in shown
+        shown = render(problem)
+        assert shown.encode()
+        assert shown.isprintable(), "one line, and nothing that moves a terminal's cursor"
 
 
 def check_accepted(log: Log, data: bytes) -> None:

@@ -15,6 +15,7 @@ from strategies import header
 from torture.games import files, refusal, remark, short_game, started, texts
 
 from rinkfold.timeline.events import Event
+from rinkfold.timeline.problems import ProblemsFound
 from rinkfold.timeline.record import append, create, log_bytes, parse_log, read_log, writer
 
 TORN = b'{"seq": 7, "kind": "rem'
@@ -211,3 +212,25 @@ def test_a_last_line_with_half_of_a_windows_line_end(path: Path) -> None:
     assert refusal(partial(read_log, path)) == ["crlf"]
     assert refusal(partial(append, path, [remark()])) == ["crlf"]
     assert path.read_bytes() == cut
+
+
+@pytest.mark.parametrize(
+    ("line", "shown"),
+    [
+        (
+            b'{"seq": 2, "kind": "remark", "text": "x", "te\\nxt\\u001b[2J": 1}',
+            r"2: te\nxt\x1b[2J: There is no such field",
+        ),
+        (b'{"seq": 2, "kind": "remark", "text": "x", "a\\r": 1, "a\\r": 1}', r"2: a\r: The key "),
+        (b'{"seq": 2, "kind": "remark", "text": "x", "prev": "\\n"}', r'found "\n".'),
+        (b'{"seq": 2, "kind": "timeout", "period": 1, "clock": "1:00", "team": "\xc2\x9b2J"}', r'found "\x9b2J".'),
+    ],
+)
+def test_nothing_in_a_file_moves_the_cursor_of_a_terminal(line: bytes, shown: str) -> None:
+    """A problem is one line, whatever the names and values in the file are."""
+    with pytest.raises(ProblemsFound) as caught:
+        parse_log(log_bytes([header()]) + line + b"\n")
+    lines = str(caught.value).split("\n")
+    assert len(lines) == len(caught.value.problems)
+    assert all(text.isprintable() for text in lines)
+    assert shown in str(caught.value)

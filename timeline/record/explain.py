@@ -16,7 +16,7 @@ from cattrs import AttributeValidationNote, BaseValidationError, ForbiddenExtraK
 
 from ..events import KINDS, WHEN, Event, Officials, Player, StaffMember, TeamSheet
 from ..problems import Problem
-from .json_line import show
+from .json_line import show, show_name
 from .strict import WrongValue, describe
 
 __all__ = ["explain", "missing_when", "wrong_kind"]
@@ -101,7 +101,7 @@ def _unknown_field(name: str, owner: type[Any], path: str) -> Problem:
         code="unknown_field",
         message=f"There is no such field in {_owner(owner)}.",
         fix=_did_you_mean(name, known) or f"Its fields are {', '.join(known)}.",
-        field=f"{path}.{name}" if path else name,
+        field=f"{path}.{show_name(name)}" if path else show_name(name),
     )
 
 

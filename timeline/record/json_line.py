@@ -9,7 +9,7 @@ from typing import Any
 
 from ..problems import Problem, ProblemsFound
 
-__all__ = ["dump_line", "is_whole_object", "load_line", "show", "too_deep"]
+__all__ = ["dump_line", "is_whole_object", "load_line", "show", "show_name", "too_deep"]
 
 
 class _DuplicateKey(ValueError):
@@ -89,7 +89,7 @@ def _not_allowed(error: ValueError | RecursionError, text: str) -> Problem:
                 code="duplicate_key",
                 message=f"The key {show(key)} stands in one object twice.",
                 fix="Keep one of the two.",
-                field=key,
+                field=show_name(key),
             )
         case _NotANumber():
             return Problem(
@@ -159,4 +159,11 @@ def show(value: Any, most: int = 60) -> str:
         text.encode()
     except (ValueError, TypeError):
         text = ascii(value)
+    if not text.isprintable():  # nothing from a file may move the cursor of a terminal
+        text = ascii(text)[1:-1]
     return text if len(text) <= most else f"{text[: most - 1]}…"
+
+
+def show_name(name: str) -> str:
+    """A field's name as a message gives it: as it stands in the file, but for what cannot be printed in one line."""
+    return name if name.isprintable() else ascii(name)[1:-1]

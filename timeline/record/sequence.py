@@ -7,6 +7,7 @@ from collections.abc import Iterator, Sequence
 from ..events import Event, GameOpened
 from ..problems import Problem
 from .chain import line_hash
+from .json_line import show
 
 __all__ = ["check_chain", "check_sequence"]
 
@@ -92,7 +93,8 @@ def _mixed(event: Event, chained: bool, number: int) -> Problem:
 
 
 def _broken(event: Event, expected: str, before_number: int, number: int) -> Problem:
-    found = f'"{event.prev}"' if len(event.prev or "") <= 8 else f'"{(event.prev or "")[:8]}…"'
+    prev = event.prev or ""
+    found = show(prev) if len(prev) <= 8 else f'{show(prev[:8])[:-1]}…"'
     if before_number == 0:
         message = f'Expected "" in the first line, found {found}.'
         fix = "Lines before it were taken out; go back to the file as it was written."

@@ -12,6 +12,8 @@ from typing import Any, Literal
 
 from cattrs import IterableValidationError, IterableValidationNote
 
+from .json_line import show
+
 __all__ = ["Hook", "WrongValue", "describe", "hook_for", "number", "whole_number"]
 
 Hook = Callable[[Any, Any], Any]
@@ -109,7 +111,7 @@ def _list_of(element: Hook, of: Any) -> Hook:
 
 
 def _as_list(value: Any) -> str:
-    return f'Write ["{value}"].' if type(value) is str else ""
+    return f"Write [{show(value)}]." if type(value) is str else ""
 
 
 def _faults(items: list[Any], element: Hook, of: Any) -> typing.Iterator[Exception]:

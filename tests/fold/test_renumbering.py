@@ -1,0 +1,103 @@
+"""A player who changes his number in the midst of a game owes, is given and returns as if it had been his all along."""
+
+from __future__ import annotations
+
+import random
+from typing import Any
+
+from agreement.bridge import folded, header, ruleset, skaters
+from agreement.comparing import RandomGame, seeded
+from attrs import evolve
+
+from rinkfold.timeline import events as ev
+from rinkfold.timeline.fold.changes import Change, StrengthChanged
+from rinkfold.timeline.folded import FoldedGame, fold
+from rinkfold.timeline.script.placed import Placed
+
+NEW = "99"
+SEEDS = range(2000, 2120)
+
+
+def numbers(game: RandomGame) -> list[tuple[str, str]]:
+    """Everybody who is named by a penalty: side and number."""
+    named = [
+        (event[4], number)
+        for event in game.events
+        if event[0] == "penalty"
+        for number in (event[5]["player"], event[5]["served_by"])
+        if number is not None
+    ]
+    return sorted(set(named))
+
+
+def renamed(event: ev.Event, team: str, was: str) -> ev.Event:
+    """`event` with the player's new number."""
+    if isinstance(event, ev.PenaltyAssessed) and event.team == team:
+        return evolve(
+            event,
+            player=NEW if event.player == was else event.player,
+            served_by=NEW if event.served_by == was else event.served_by,
+        )
+    if isinstance(event, ev.GoalieChange) and event.team == team and event.goalie == was:
+        return evolve(event, goalie=NEW)
+    return event
+
+
+def with_new_number(game: RandomGame, one: FoldedGame, team: str, was: str, cut: int) -> FoldedGame:
+    """The game in which the player gets his new number right after event number `cut`."""
+    before, after = one.placed[: cut + 1], one.placed[cut + 1 :]
+    change = ev.RosterChange(seq=10_000, period=1, clock="0:00", team=team, number=NEW, was=was)  # type: ignore[arg-type]
+    middle = Placed(change, before[-1].period, before[-1].played)
+    script = [*before, middle, *(Placed(renamed(p.event, team, was), p.period, p.played) for p in after)]
+    return fold(header(game.goalkeepers), script, ruleset(game.knobs))
+
+
+def told(game: FoldedGame, team: str, was: str) -> list[list[tuple[Any, ...]]]:
+    """The changes of every event, with the player's new number wherever the old one stands.
+
+    Without those of strength: a goalkeeper's new number makes more of them.
+    """
+    return [
+        [with_the_new_number(change, team, was) for change in changes if not isinstance(change, StrengthChanged)]
+        for changes in game.changes
+    ]
+
+
+def with_the_new_number(change: Change, team: str, was: str) -> tuple[Any, ...]:
+    """The change as a plain tuple."""
+    own = getattr(change, "team", None) == team
+    return (type(change).__name__, *(NEW if own and value == was else value for value in change))
+
+
+def goalies(game: FoldedGame, team: str, was: str) -> list[str | None]:
+    """Who is in the team's net after every event, with the player's new number."""
+    in_net = [state.side(team).goalie for state in game.states]  # type: ignore[arg-type]
+    return [NEW if number == was else number for number in in_net]
+
+
+def without(rows: list[Any], place: int) -> list[Any]:
+    """All rows but one."""
+    return rows[:place] + rows[place + 1 :]
+
+
+def test_a_new_number_changes_nothing_else() -> None:
+    """The same changes before and after, but for the number; the change of number itself tells nothing."""
+    different = []
+    for seed in SEEDS:
+        game, rng = seeded(seed), random.Random(seed)
+        named = numbers(game)
+        if not named:
+            continue
+        (team, was), cut = rng.choice(named), rng.randrange(len(game.events) - 1)
+        one = folded(game.knobs, game.goalkeepers, game.events)
+        two = with_new_number(game, one, team, was, cut)
+        here, there = told(one, team, was), told(two, team, was)
+        same = [
+            here == without(there, cut + 1) and there[cut + 1] == [],
+            goalies(one, team, was) == without(goalies(two, team, was), cut + 1),
+            skaters(one) == skaters(two),
+            all(state.side(team).goalie != was for state in two.states[cut + 1 :]),  # type: ignore[arg-type]
+        ]
+        if not all(same):
+            different.append((seed, team, was, cut))
+    assert different == []

@@ -36,6 +36,8 @@ def assess(draft: Draft, call: PenaltyAssessed) -> None:
 
 def _parts_not_served(draft: Draft, call: PenaltyAssessed) -> dict[int, tuple[Fate, Rule]]:
     """The indexes of the parts that nobody serves, with what becomes of each and why."""
+    if call.staff is None and not (call.penalty_shot or call.delayed_call) and "game_misconduct" not in call.parts:
+        return {}
     settled: dict[int, tuple[Fate, Rule]] = {}
     if call.staff is not None:
         settled.update({index: ("unserved", STAFF) for index, kind in enumerate(call.parts) if kind != "bench_minor"})
@@ -77,8 +79,10 @@ def _wait_for_play(draft: Draft, side: SideDraft, call: PenaltyAssessed, settled
 
 
 def _is_late(draft: Draft) -> bool:
-    """Whether a call now is in the last 5:00 of regulation, or in overtime."""
+    """Whether a call now is in the last 5:00 of regulation, or in overtime, where that matters."""
     rules = draft.rules
+    if not rules.coincident.late_netting:
+        return False
     left = rules.period_length(draft.period) - (draft.now - draft.period_start)
     return draft.period > rules.game.periods or (draft.period == rules.game.periods and left <= _LATE)
 
@@ -87,6 +91,10 @@ def _against_player(
     draft: Draft, side: SideDraft, call: PenaltyAssessed, player: str, settled: dict[int, tuple[Fate, Rule]]
 ) -> None:
     """The player stays in the box, and the penalty counts against him."""
+    if not settled:
+        count_against(draft, side, player, call.parts, counts_as_penalty=True)
+        withdraw_returns(draft, side, player)
+        return
     washed = [index for index, (fate, _) in settled.items() if fate == "washed out"]
     counts = len(washed) < len(call.parts) or draft.rules.ejection.counts_washed_out
     given: list[PartKind] = [kind for index, kind in enumerate(call.parts) if index not in washed]

@@ -26,11 +26,13 @@ def skaters_on_ice(rules: Ruleset, period: int, home_slots: int, away_slots: int
     allowed, both go up by the same number until it is not; never above full strength. Source: NHL 26.1; IIHF 26;
     Hockey Canada 4.14.
     """
-    base = rules.base_skaters(period)
-    home, away = base - home_slots, base - away_slots
-    lift = max(rules.ice.min_skaters - min(home, away), 0)
     most = rules.ice.skaters
-    return min(home + lift, most), min(away + lift, most)
+    base = most if period <= rules.game.periods else rules.overtime.skaters
+    home, away = base - home_slots, base - away_slots
+    lift = rules.ice.min_skaters - (home if home < away else away)
+    if lift > 0:
+        home, away = home + lift, away + lift
+    return (home if home < most else most), (away if away < most else most)
 
 
 def other(team: Team) -> Team:
@@ -223,7 +225,7 @@ class Draft:
         """The next tenth at which something runs out."""
         home = self._frozen.home.due if self._home is None else self._home.due()
         away = self._frozen.away.due if self._away is None else self._away.due()
-        return min(home, away)
+        return home if home < away else away
 
     def is_steady(self) -> bool:
         """Whether a whistle or a faceoff changes nothing but whether play is on, until something runs out.

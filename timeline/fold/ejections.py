@@ -43,7 +43,8 @@ def out_at_once(draft: Draft, parts: Sequence[PartKind]) -> bool:
 
 def is_out(side: SideDraft, call: Called) -> bool:
     """Whether the player whom `call` is on is out of the game."""
-    return call.out or (call.player is not None and side.record(call.player).ejected_at is not None)
+    record = side.records.get(call.player) if call.player is not None else None
+    return call.out or (record is not None and record.ejected_at is not None)
 
 
 def ends_his_game(draft: Draft, record: PlayerRecord, parts: Sequence[PartKind]) -> bool:

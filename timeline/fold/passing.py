@@ -19,12 +19,16 @@ def pass_time(draft: Draft, until: int, tell: Callable[[Draft], None]) -> None:
     What runs out at one tenth is taken in order of assessment. `tell` reports the strength after each tenth at which
     something did.
     """
-    while (due := draft.due()) <= until:
+    due = draft.due()
+    while due <= until:
         draft.now = due
-        while (expiring := _first_expiring(draft)) is not None:
-            _run_out(draft, *expiring)
-        tell(draft)
-    draft.now = max(draft.now, until)
+        _run_out(draft, *_first_expiring(draft))
+        following = draft.due()
+        if following > due:
+            tell(draft)
+        due = following
+    if until > draft.now:
+        draft.now = until
 
 
 def _run_out(draft: Draft, side: SideDraft, chain: Chain) -> None:
@@ -35,7 +39,7 @@ def _run_out(draft: Draft, side: SideDraft, chain: Chain) -> None:
         off_part_over(draft, side, chain, "offset" if chain.offset else "served", TIME_RUNS_OUT)
 
 
-def _first_expiring(draft: Draft) -> tuple[SideDraft, Chain] | None:
+def _first_expiring(draft: Draft) -> tuple[SideDraft, Chain]:
     """The chain whose part runs out now, the one assessed first if several do."""
     first: tuple[tuple[int, int], Team, Chain] | None = None
     for team in TEAMS:
@@ -47,4 +51,5 @@ def _first_expiring(draft: Draft) -> tuple[SideDraft, Chain] | None:
                     continue
                 if first is None or part.order < first[0]:
                     first = (part.order, team, chain)
-    return None if first is None else (draft.side(first[1]), first[2])
+    assert first is not None, "something is due"
+    return draft.side(first[1]), first[2]

@@ -9,16 +9,18 @@ from .draft import TEAMS, Draft, SideDraft, other
 from .ejections import is_out
 from .offsetting import Decision, PartId, decide
 from .rulebook import EJECTION_ENDS, NEVER_SHORT, OFFSET, POWER_PLAY
-from .slots import enter
+from .slots import SLOTS, enter
 from .state import Called, Chain, Part
 
 __all__ = ["free_the_penalized", "settle", "start_everything"]
 
 
-def settle(draft: Draft) -> None:
-    """Offset what offsets, put the rest into chains, and the chains into slots and queue."""
-    if not draft.calls or _settled_alone(draft):
-        return
+def settle(draft: Draft) -> bool:
+    """Offset what offsets, put the rest into chains, and the chains into slots and queue; whether all of it runs already."""
+    if not draft.calls:
+        return True
+    if len(draft.calls) == 1 and _settled_alone(draft, draft.calls[0]):
+        return True
     decision = decide(draft)
     _count_power_plays(draft, decision)
     for team in TEAMS:
@@ -33,24 +35,29 @@ def settle(draft: Draft) -> None:
         ]
         for chain in sorted(entering, key=_entering_order):
             enter(draft, side, chain)
+    return False
 
 
-def _settled_alone(draft: Draft) -> bool:
-    """A single minor or major of a player who owes nothing, the commonest call: it simply begins a chain."""
-    call = draft.calls[0]
-    seen = draft.seen(call.team)
+def _settled_alone(draft: Draft, call: Called) -> bool:
+    """A single minor or major of a player who owes nothing, the commonest call, simply begins a chain in a free slot."""
+    side = draft.side(call.team)
+    rules = draft.rules
+    if call.part.kind == "misconduct" or not rules.ice.plays_short or side.queue or len(side.slots) >= SLOTS:
+        return False
     if (
-        len(draft.calls) > 1
-        or call.part.kind == "misconduct"
-        or not draft.rules.ice.plays_short
-        or any(chain.key == call.key for chain in seen.chains())
-        or is_out(draft.side(call.team), call)
-    ):
+        draft.period > rules.game.periods and not draft.overtime_begun
+    ):  # an equal pair is looked for before anything starts
+        return False
+    for chains in (side.slots, side.off):
+        for chain in chains:
+            if chain.key == call.key:
+                return False
+    if is_out(side, call):
         return False
     part = call.part
     _tell_power_play(draft, other(call.team), 1)
     chain = Chain(call.key, call.player, call.keeper, False, (part,), (), (), (part.penalty,))
-    enter(draft, draft.side(call.team), chain)
+    side.slots.append(start(draft, side, chain))
     return True
 
 

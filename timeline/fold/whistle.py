@@ -57,13 +57,14 @@ def _settle_everything(draft: Draft) -> None:
     """Settle what was called, start what has to run, and put the skaters on the ice."""
     first_overtime = draft.period > draft.rules.game.periods and not draft.overtime_begun
     stand_ins = _seated_stand_ins(draft) if first_overtime else {}
-    settle(draft)
+    all_runs = settle(draft)
     if first_overtime:
         draft.overtime_begun = True
         _take_equal_pairs_off_the_clock(draft, stand_ins)
     free_the_penalized(draft)
+    if first_overtime or not all_runs:
+        start_everything(draft)
     draft.calls = []
-    start_everything(draft)
     set_skaters(draft)
     draft.settled = True
 

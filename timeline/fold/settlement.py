@@ -16,7 +16,7 @@ __all__ = ["free_the_penalized", "settle", "start_everything"]
 
 
 def settle(draft: Draft) -> bool:
-    """Offset what offsets, put the rest into chains, and the chains into slots and queue; whether all of it runs already."""
+    """Offset what offsets, put the rest into chains, these into slots and queue; whether all of it runs already."""
     if not draft.calls:
         return True
     if len(draft.calls) == 1 and _settled_alone(draft, draft.calls[0]):
@@ -39,7 +39,7 @@ def settle(draft: Draft) -> bool:
 
 
 def _settled_alone(draft: Draft, call: Called) -> bool:
-    """A single minor or major of a player who owes nothing, the commonest call, simply begins a chain in a free slot."""
+    """A single minor or major of a player who owes nothing, the commonest call, begins a chain in a free slot."""
     side = draft.side(call.team)
     rules = draft.rules
     if call.part.kind == "misconduct" or not rules.ice.plays_short or side.queue or len(side.slots) >= SLOTS:

@@ -30,6 +30,7 @@ class Appearance:
     Attributes:
         field: the field that holds it.
         doing: what the player did, as in ``"home 12 scored"``.
+        plays: the player takes part, and is not only penalized, counted, or seen in the box.
         on_ice: it takes somebody who is on the ice.
         amended: what to type for another number: the field and ``…``.
     """
@@ -38,6 +39,7 @@ class Appearance:
     number: str
     field: str
     doing: str
+    plays: bool
     on_ice: bool
     amended: str
 
@@ -51,8 +53,10 @@ class Appearance:
         return f"`amend {seq} {self.amended}`"
 
 
-def _one(team: Team, number: str | None, field: str, doing: str, *, on_ice: bool) -> list[Appearance]:
-    return [] if number is None else [Appearance(team, number, field, doing, on_ice, f"{field} …")]
+def _one(
+    team: Team, number: str | None, field: str, doing: str, *, plays: bool = True, on_ice: bool = False
+) -> list[Appearance]:
+    return [] if number is None else [Appearance(team, number, field, doing, plays, on_ice, f"{field} …")]
 
 
 def _goal(event: Goal) -> list[Appearance]:
@@ -60,13 +64,19 @@ def _goal(event: Goal) -> list[Appearance]:
     assists = event.assists or ()
     for place, number in enumerate(assists):
         amended = " ".join(("assists", *assists[:place], "…", *assists[place + 1 :]))
-        found.append(Appearance(event.team, number, "assists", "assisted", True, amended))
+        found.append(Appearance(event.team, number, "assists", "assisted", True, True, amended))
     return found
 
 
 def _penalty(event: PenaltyAssessed) -> list[Appearance]:
-    player = _one(event.team, event.player, "player", "was penalized", on_ice=False)
-    return player + _one(event.team, event.served_by, "served_by", "was named to serve", on_ice=False)
+    player = _one(event.team, event.player, "player", "was penalized", plays=False)
+    return player + _one(event.team, event.served_by, "served_by", "was named to serve")
+
+
+def _seen(event: ObservedPlayer) -> list[Appearance]:
+    on_ice = event.where == "ice"
+    doing = "was seen on the ice" if on_ice else "was seen in the box"
+    return _one(event.team, event.player, "player", doing, plays=on_ice)
 
 
 _APPEARANCES: Mapping[type[Any], Callable[[Any], list[Appearance]]] = {
@@ -74,10 +84,10 @@ _APPEARANCES: Mapping[type[Any], Callable[[Any], list[Appearance]]] = {
     PenaltyAssessed: _penalty,
     Shot: lambda event: _one(event.team, event.player, "player", "shot", on_ice=True),
     PenaltyShot: lambda event: _one(event.team, event.player, "player", "took a penalty shot", on_ice=True),
-    ShootoutAttempt: lambda event: _one(event.team, event.player, "player", "shot in the shootout", on_ice=False),
+    ShootoutAttempt: lambda event: _one(event.team, event.player, "player", "shot in the shootout"),
     GoalieChange: lambda event: _one(event.team, event.goalie, "goalie", "went in goal", on_ice=True),
-    ObservedPlayer: lambda event: _one(event.team, event.player, "player", "was seen", on_ice=False),
-    Figures: lambda event: _one(event.team, event.goalie, "goalie", "has figures as a goalkeeper", on_ice=False),
+    ObservedPlayer: _seen,
+    Figures: lambda event: _one(event.team, event.goalie, "goalie", "has figures as a goalkeeper", plays=False),
 }
 
 

@@ -26,7 +26,7 @@ CLOCK_JUMPED = Kind(
     "clock_jumped",
     "warning",
     "Play was resumed at another reading than that of the stoppage, under a clock that stands in stoppages.",
-    "Write the correction of the clock, or put the reading right.",
+    "Put the reading of the faceoff right; where the officials corrected the clock, that of the stoppage.",
 )
 WRITTEN_LATE = Kind(
     "written_late",
@@ -68,7 +68,7 @@ def check_readings(checked: Checked) -> Iterator[Finding]:
         for name, clock in (("clock", event.clock), ("to", getattr(event, "to", None))):
             if clock is not None and _tenths(clock) > length:
                 message = (
-                    f"The reading {clock} is longer than period {event.period}, which has {format_reading(length)}."
+                    f"There is no reading {clock} in period {event.period}, which is {format_reading(length)} long."
                 )
                 remedy = f"Write it as it stood on the board: `amend {event.seq} {name} …`."
                 yield READING_OUTSIDE.about(message, remedy, seq=event.seq, at=Moment(event.period, clock))
@@ -90,17 +90,15 @@ def check_jumps(checked: Checked) -> Iterator[Finding]:
         message = f"Play was stopped at {stopped.at} (event {stopped.event.seq}) and resumed at {resumed.at}."
         if stopped.at is None or resumed.at is None:
             continue
-        correction = f"{resumed.at} clock {resumed.at.clock}"
-        remedy = (
-            f"`amend {resumed.event.seq} clock {stopped.at.clock}`, or a correction of the clock before it, such as "
-        )
-        remedy += f"`late {stopped.at} clock {resumed.at.clock}`" if checked.closing is None else f"`{correction}`"
+        remedy = f"`amend {resumed.event.seq} clock {stopped.at.clock}`, or, if the officials corrected the clock, "
+        remedy += f"`amend {stopped.event.seq} clock {resumed.at.clock}`"
         yield CLOCK_JUMPED.of(resumed, message, f"Put the reading right: {remedy}.")
 
 
 def check_order(checked: Checked) -> Iterator[Finding]:
     """Check whether readings run backwards in the order written."""
     explained = {jump.faceoff.event.seq for jump in jumps(checked)} if checked.whistles.kept else set()
+    explained |= {step.event.seq for step, _ in _recorded_late(checked)}
     for step, ahead in _late(checked):
         if step.event.seq not in explained and step.event.after is None:
             message = f"{step.at} is written behind event {ahead.event.seq}, which happened at {ahead.at}."
@@ -133,6 +131,13 @@ def _was_moved(written: Event, step: Step) -> bool:
 
 def check_recorded(checked: Checked) -> Iterator[Finding]:
     """Check whether an event was recorded long after the game had gone past it."""
+    for step, tenths in _recorded_late(checked):
+        message = f"{step.at} was recorded {length_words(tenths)} after the game had gone past it."
+        yield RECORDED_LATE.of(step, message, f"Say why, if it is right: `amend {step.event.seq} note …`.")
+
+
+def _recorded_late(checked: Checked) -> Iterator[tuple[Step, int]]:
+    """Events recorded long after the game had gone past them, with the tenths between."""
     passed: list[tuple[tuple[int, int], float]] = []  # where the game had come to, and when that was recorded
     for event in checked.game.events:
         step = checked.step_of.get(event.seq)
@@ -141,9 +146,7 @@ def check_recorded(checked: Checked) -> Iterator[Finding]:
             continue
         gone = [recorded for place, recorded in passed if place > _place(step)]
         if gone and when - min(gone) > LONG:
-            after = length_words(int(when - min(gone)) * 10)
-            message = f"{step.at} was recorded {after} after the game had gone past it."
-            yield RECORDED_LATE.of(step, message, f"Say why, if it is right: `amend {event.seq} note …`.")
+            yield step, int(when - min(gone)) * 10
         if not passed or _place(step) > passed[-1][0]:
             passed.append((_place(step), when))
 

@@ -88,9 +88,9 @@ def _seats_here(step: Step, event: PenaltyEnded) -> Iterator[Seat]:
 
 
 def _early(checked: Checked, step: Step, event: PenaltyEnded, seat: Seat) -> Finding:
-    owed = "until a whistle" if not seat.left else f"{length_words(seat.left)} more"
+    owed = f"with {length_words(seat.left)} to serve" if seat.left else "before the whistle at which the rules let out"
     really = _label(checked, step.after.now, event, 1) if seat.in_slot else "as many skaters as the rules owe"
-    message = f"The door opened early for penalty {event.penalty}: {owed} to serve; on the ice then: {really}."
+    message = f"The door opened for penalty {event.penalty} {owed}; on the ice then: {really}."
     remedy = f"Tell the officials. If it was written down wrong: `amend {event.seq} clock …`."
     return DOOR_EARLY.of(step, message, remedy)
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from ...clock import format_reading
-from ...events import Event, Figures, Goal, ObservedPlayer, PenaltyShot, Shot
+from ...events import Goal, PenaltyShot, Shot
 from ...fold.draft import TEAMS, other
 from ...fold.state import Side
 from .appearances import Appearance, appearances
@@ -102,17 +102,10 @@ def check_ejected(checked: Checked) -> Iterator[Finding]:
     """Check that a player whose game is over takes no part in it any more."""
     for step in checked.steps:
         for one in appearances(step.event):
-            if _took_part(step.event, one) and _is_out(step.arrived.side(one.team), one.number):
+            if one.plays and _is_out(step.arrived.side(one.team), one.number):
                 message = f"{one.who} {one.doing}, but the player's game was over."
                 remedy = f"{one.corrected(step.event.seq)}. If it is right, tell the officials at once"
                 yield EJECTED_PLAYS.of(step, message, f"Write the right number: {remedy}.")
-
-
-def _took_part(event: Event, one: Appearance) -> bool:
-    """Whether somebody played or served, and was not only penalized, seen in the box or counted elsewhere."""
-    if isinstance(event, Figures) or one.doing == "was penalized":
-        return False
-    return not isinstance(event, ObservedPlayer) or event.where == "ice"
 
 
 def check_assists(checked: Checked) -> Iterator[Finding]:
@@ -170,10 +163,10 @@ def check_empty_nets(checked: Checked) -> Iterator[Finding]:
         side = other(goal.team)
         if goal.empty_net:
             message = f"The goal was seen going into an empty net, but {side} {goalie} is recorded in net."
-            remedy, mark = checked.adding(f"{side} goalie out", step.at), "no"
+            remedy, mark = checked.adding(f"late {step.period} … {side} goalie out"), "no"
         else:
             message = f"The goal was seen not going into an empty net, but the {side} net is recorded as empty."
-            remedy, mark = checked.adding(f"{side} goalie …", step.at), "yes"
+            remedy, mark = checked.adding(f"late {step.period} … {side} goalie …"), "yes"
         remedy = f"{remedy} with the reading of the change, or `amend {goal.seq} empty_net {mark}`"
         yield OTHER_NET.of(step, message, f"Put one of them right: {remedy}.")
 
@@ -188,7 +181,8 @@ def check_saves(checked: Checked) -> Iterator[Finding]:
             side = other(event.team)
             if step.arrived.side(side).goalie is None:
                 message = f"A shot of {event.team} was saved, but the {side} net was empty."
-                remedy = f"`void {event.seq} no shot on goal`, or {checked.adding(f'{side} goalie …', step.at)}"
+                entry = checked.adding(f"late {step.period} … {side} goalie …")
+                remedy = f"`void {event.seq} no shot on goal`, or {entry} with the reading of the change"
                 yield SAVED_IN_EMPTY_NET.of(step, message, f"Put one of them right: {remedy}.")
 
 

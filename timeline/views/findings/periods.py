@@ -87,10 +87,10 @@ def check_periods(checked: Checked) -> Iterator[Finding]:
     for period in range(1, last):
         if period not in found:
             after = next(number for number in sorted(found) if number > period)
-            message = (
-                f"Nothing is recorded in period {period}, and event {found[after].event.seq} is in period {after}."
-            )
-            remedy = f"`amend {found[after].event.seq} period …`, or {_ended(checked, period)}"
+            seq = found[after].event.seq
+            message = f"Nothing is recorded in period {period}, so none of it counts as played; "
+            message += f"event {seq} is in period {after}."
+            remedy = f"`amend {seq} period …`, or {_ended(checked, period)}"
             yield PERIOD_MISSING.of(found[after], message, f"Put one of them right: {remedy}.")
     closing = checked.closing
     if closing is not None and closing.outcome == "played":

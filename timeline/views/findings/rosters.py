@@ -65,7 +65,6 @@ STAFF_NOT_LISTED = Kind(
     "Write the name as on the list.",
 )
 
-_SAYS_NOTHING = frozenset({"was seen", "has figures as a goalkeeper"})
 _NO_GAME = frozenset({"absent", "injured", "suspended"})
 
 
@@ -83,8 +82,8 @@ class Roster:
 
     @cached_property
     def numbers(self) -> frozenset[str]:
-        """Every number that was on it at some time; empty where no roster was given."""
-        if not self.players:
+        """Every number that was on it at some time; empty where none was given, or one of goalkeepers alone."""
+        if all(player.position == "goalkeeper" for player in self.players):
             return frozenset()
         return frozenset({player.number for player in self.players} | {change.number for _, change in self.changes})
 
@@ -147,8 +146,8 @@ def check_playing(checked: Checked) -> Iterator[Finding]:
     rosters = _rosters(checked)
     for step, one in _named(checked):
         status = rosters[one.team].status(one.number, step.index)
-        hurt_since = status == "injured" and one.doing == "was penalized"
-        if status not in _NO_GAME or one.doing in _SAYS_NOTHING or hurt_since:
+        penalized = one.doing == "was penalized" and status != "injured"
+        if status not in _NO_GAME or not (one.plays or penalized):
             continue
         message = f"{one.who} {one.doing}, but the roster says {status}."
         remedy = f"{one.corrected(step.event.seq)}; if the number is right, tell the officials"

@@ -38,7 +38,7 @@ def check_whistles(checked: Checked) -> Iterator[Finding]:
     if not count.missing:
         return
     if not count.kept:
-        message = f"{count.written} faceoffs are written, {len(count.missing)} faceoffs and stoppages are not."
+        message = f"Faceoffs written: {count.written}; faceoffs and stoppages not written: {len(count.missing)}."
         yield WHISTLES_NOT_KEPT.about(
             message, "Nothing has to be done; a release that waits for a whistle nobody wrote has no exact time."
         )
@@ -62,7 +62,14 @@ def _finding(checked: Checked, missing: Missing) -> Finding:
         message = f"Play had been resumed by event {missing.seq}, but no faceoff is written at {at}."
         return NO_FACEOFF.about(message, f"Write it: {checked.adding('go', at)}.", seq=missing.seq, at=at)
     message = f"Play is resumed by the faceoff in event {missing.seq}, but no stoppage is written before it."
-    return NO_STOPPAGE.about(message, f"Write it: {checked.adding('stop', at)}.", seq=missing.seq, at=at)
+    entry = checked.adding(f"stop{_behind(checked, missing)}", at)
+    return NO_STOPPAGE.about(message, f"Write it: {entry}.", seq=missing.seq, at=at)
+
+
+def _behind(checked: Checked, missing: Missing) -> str:
+    """The place of a stoppage that is missing: behind what stands before the faceoff, not behind the faceoff."""
+    index = checked.step_of[missing.seq].index
+    return f" after #{checked.steps[index - 1].event.seq}" if index else ""
 
 
 CHECKS = (check_whistles,)

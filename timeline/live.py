@@ -12,15 +12,17 @@ from typing import Any
 
 from attrs import evolve, frozen
 
-from .events import Amend, Event, GameOpened, TeamSheet, Void
+from .events import Amend, Event, GameClosed, GameOpened, TeamSheet, Void
 from .fold.changes import Change
 from .fold.state import GameState
 from .fold.step import begin, step
 from .folded import FoldedGame
 from .game import Game, Instant, RecordedGame, ruleset_needed
-from .pinned import effective_header, pinned_rules
+from .moment import Moment
+from .pinned import effective_header
 from .problems import Problem, ProblemsFound
-from .record import check_events
+from .record.checks import AFTER_CLOSING, check_events, check_targets_of
+from .record.codec import event_from_line, event_to_line
 from .rules import Ruleset
 from .script import Script
 
@@ -48,17 +50,21 @@ class LiveGame:
     """
 
     def __init__(self, events: Sequence[Event], rules: Ruleset | None = None) -> None:
-        """A game with these events, the first of which opens it.
+        """A game with these events, the first of which opens it; they are taken as they are, like those of a log read.
 
-        Without `rules` the ruleset pinned in the first line is used.
+        Args:
+            events: the log so far.
+            rules: what it is played by; without them, what is pinned in the log. A correction that pins another
+                ruleset counts either way.
 
         Raises:
-            ProblemsFound: with the code ``ruleset_needed``, if neither is there.
+            ProblemsFound: with the code ``ruleset_needed``, if no rules are given and none are pinned.
         """
         self._events: list[Event] = list(events)
         self._given = rules
         self._history: list[Recorded] = []
-        self._start()
+        self._first_header = header = effective_header(self._events)
+        self._start(header, self._rules_by(header))
 
     @classmethod
     def open(
@@ -84,12 +90,19 @@ class LiveGame:
         """The game of `log`, going on."""
         return cls(log.events, rules)
 
-    def _start(self) -> None:
-        """Fold everything from the first line."""
-        rules = self._given if self._given is not None else pinned_rules(self._events)
-        header = effective_header(self._events)
-        if rules is None:
+    def _rules_by(self, header: GameOpened) -> Ruleset:
+        """The rules of the game when its first line has come to `header`."""
+        first = self._first_header
+        if self._given is not None and all(getattr(header, name) == getattr(first, name) for name in _OF_RULES):
+            return self._given
+        if header.pinned is None:
             raise ProblemsFound([ruleset_needed(header)])
+        from .knobs.pinning import unpin
+
+        return unpin(header.pinned)
+
+    def _start(self, header: GameOpened, rules: Ruleset) -> None:
+        """Fold everything from the first line."""
         self.rules: Ruleset = rules
         self._header = header
         self._script = Script.build(self._events, rules)
@@ -110,6 +123,11 @@ class LiveGame:
         self._game = None
 
     @property
+    def header(self) -> GameOpened:
+        """The first line as it counts, its amendments applied."""
+        return self._header
+
+    @property
     def events(self) -> tuple[Event, ...]:
         """Every event, in the order written."""
         return tuple(self._events)
@@ -126,35 +144,58 @@ class LiveGame:
         game that were not so before. An event with the `seq` 0 gets the next one.
 
         Raises:
-            ProblemsFound: the event does not fit the log; nothing was taken in.
+            ProblemsFound: the event is not right or does not fit the log; nothing was taken in.
         """
-        event = evolve(event, seq=self.next_seq) if event.seq == 0 else event
-        if problems := self._problems(event):
-            raise ProblemsFound(problems)
+        event = self._checked(event)
+        header = self._header_with(event)
+        rules = self.rules if header is self._header else self._rules_by(header)
         self._events.append(event)
-        if touches_rules(event, self._events):
-            before = self._changes
-            self._start()
-            first = 0
-        else:
+        before = self._changes
+        if header is self._header:
             first = self._script.append(event)
-            before = self._changes[first:]
+            before = before[first:]
             self._fold_from(first)
+        else:
+            first = 0
+            self._start(header, rules)
         changes = _new(before, self._changes[first:])
         self._history.append(Recorded(event, changes))
         return changes
 
+    def _checked(self, event: Event) -> Event:
+        """`event` with its `seq`, as reading its line gives it.
+
+        Raises:
+            ProblemsFound: it is not right by itself, or does not fit what is there.
+        """
+        event = evolve(event, seq=self.next_seq) if event.seq == 0 else event
+        event = event_from_line(event_to_line(event).decode())
+        if problems := self._problems(event):
+            raise ProblemsFound(problems)
+        return event
+
     def _problems(self, event: Event) -> list[Problem]:
         if event.seq != self.next_seq:
             message = f"The next event has the seq {self.next_seq}, found {event.seq}."
-            return [Problem(code="sequence", message=message, seq=event.seq, field="seq")]
-        if event.kind not in _POINTING and event.after is None and not self._closed:
-            return []
-        return [problem for problem in check_events([*self._events, event]) if problem.seq == event.seq]
+            return [Problem(code="out_of_sequence", message=message, seq=event.seq, field="seq")]
+        if isinstance(event, GameOpened):
+            message = "The game is open already."
+            return [Problem(code="opened_again", message=message, fix="Amend event 1.", seq=event.seq, field="kind")]
+        refused_if_closed = self._closed and not isinstance(event, AFTER_CLOSING)
+        if refused_if_closed or isinstance(event, Void | Amend | GameClosed):
+            return check_events([*self._events, event])
+        return check_targets_of(event, range(1, self.next_seq + 1))
 
     @property
     def _closed(self) -> bool:
         return self._states[-1].ice.closed if self._states else False
+
+    def _header_with(self, event: Event) -> GameOpened:
+        """The first line as it counts with one more `event`; the same object where that changes nothing."""
+        if not isinstance(event, Void | Amend):
+            return self._header
+        header = effective_header([*self._events, event])
+        return self._header if header == self._header else header
 
     @property
     def game(self) -> Game:
@@ -181,9 +222,23 @@ class LiveGame:
         """In a stoppage of a game that goes on: the game if play resumed now."""
         return self.game.if_play_resumed
 
-    def at(self, moment: str) -> Instant:
-        """The game at `moment`, for example ``"2 7:42"``."""
+    def at(self, moment: str | Moment) -> Instant:
+        """The game at `moment`, for example ``"2 7:42"``; see `Game.at`."""
         return self.game.at(moment)
+
+    def _check(self) -> None:
+        """Raise an AssertionError unless everything is as a replay of the whole log has it; for tests."""
+        from .folded import fold
+
+        self._script._check()
+        whole = fold(self._header, Script.build(self._events, self.rules).placed, self.rules)
+        mine = self.game.folded
+        assert self._header == effective_header(self._events)
+        assert self.rules == self._rules_by(self._header)
+        assert mine.opening == whole.opening
+        assert mine.placed == whole.placed
+        assert mine.states == whole.states
+        assert mine.changes == whole.changes
 
     def __iter__(self) -> Feed:
         """What was recorded since this object was made, and later what comes; see `Feed`."""
@@ -209,17 +264,7 @@ class Feed(Iterator[Recorded]):
         return self._history[self._given - 1]
 
 
-_POINTING = frozenset({"void", "amend", "penalty_ended", "goal", "game_closed", "game_opened"})
-
-
-def touches_rules(event: Event, events: Sequence[Event]) -> bool:
-    """Whether `event` corrects the first line, or a correction of it."""
-    target: Event | None = event
-    while isinstance(target, Void | Amend):
-        if target.target == 1:
-            return True
-        target = events[target.target - 1]
-    return False
+_OF_RULES = ("ruleset", "settings", "pinned")
 
 
 def _new(before: Sequence[tuple[Change, ...]], after: Sequence[tuple[Change, ...]]) -> tuple[Change, ...]:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import json
 import math
+from collections import Counter
 from collections.abc import Mapping
 from typing import Any
 
@@ -31,8 +32,8 @@ _DEEPEST = 64
 def _object(pairs: list[tuple[str, Any]]) -> dict[str, Any]:
     made = dict(pairs)
     if len(made) != len(pairs):
-        keys = [key for key, _ in pairs]
-        raise _DuplicateKey(next(key for key in keys if keys.count(key) > 1))
+        counts = Counter(key for key, _ in pairs)
+        raise _DuplicateKey(next(key for key in counts if counts[key] > 1))
     return made
 
 

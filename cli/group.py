@@ -21,6 +21,7 @@ COMMANDS: Mapping[str, str] = {
     "strength": "strength",
     "penalties": "penalties",
     "summary": "summary",
+    "explain": "explain",
     "check": "check",
     "verify": "verify",
     "rules": "rules",

@@ -26,6 +26,7 @@ from .views.strength import Segment, Strength, strength_of
 
 if TYPE_CHECKING:  # each answer's view is imported when it is first asked for
     from .views.box import Sitting
+    from .views.findings import Finding
     from .views.goalkeepers import GoalieLine
     from .views.goals import GoalLine
     from .views.penalties import PenaltyLife
@@ -188,6 +189,13 @@ class Game:
         from .views.summary import summarize
 
         return summarize(self.folded)
+
+    @cached_property
+    def findings(self) -> tuple[Finding, ...]:
+        """What in the record cannot be right, is missing or looks wrong: errors, warnings, notes, each in game order."""
+        from .views.findings import findings
+
+        return findings(self)
 
     @property
     def changes(self) -> tuple[tuple[Change, ...], ...]:

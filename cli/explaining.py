@@ -11,10 +11,9 @@ from ..timeline.game import Game, Instant
 from ..timeline.record.amendments import voided_by
 from ..timeline.script.corrections import effective
 from ..timeline.views.explanation import Explanation, explain_goal, explain_instant, explain_penalty
-from .entries import print_entry
 from .errors import refuse
+from .event_words import event_said
 from .people import People
-from .standing import context_of
 from .times import typed_moment
 
 __all__ = ["Question", "asked", "explained"]
@@ -100,7 +99,7 @@ def _event(game: Game, seq: int, option: str) -> Event:
         by = next(one.seq for one in reversed(game.events) if _takes_back(one, seq, game))
         refuse(
             "voided",
-            f"Event {seq} ({_said(game, game.events[seq - 1])}) was taken back by event {by} and does not count.",
+            f"Event {seq} ({event_said(game, game.events[seq - 1])}) was taken back by event {by} and does not count.",
             f"`rinkfold whatif` answers what would be: void {by}, and what it took back counts again.",
         )
     return event
@@ -110,12 +109,8 @@ def _takes_back(one: Event, seq: int, game: Game) -> bool:
     return isinstance(one, Void) and one.target == seq and one.seq not in voided_by(game.events)
 
 
-def _said(game: Game, event: Event) -> str:
-    return print_entry(event, context_of(game)).removeprefix("late ")
-
-
 def _refuse_kind(game: Game, file: str, event: Event, wanted: str) -> NoReturn:
-    said = "the line that opens the game" if event.seq == 1 else f"`{_said(game, event)}`"
+    said = "the line that opens the game" if event.seq == 1 else f"`{event_said(game, event)}`"
     refuse(
         f"no_{wanted}",
         f"Event {event.seq} is {said}, and no {wanted}.",

@@ -22,6 +22,8 @@ COMMANDS: Mapping[str, str] = {
     "penalties": "penalties",
     "summary": "summary",
     "explain": "explain",
+    "whatif": "whatif",
+    "compare": "compare",
     "check": "check",
     "verify": "verify",
     "rules": "rules",

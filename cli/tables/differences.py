@@ -167,7 +167,8 @@ class _Table:
         if name.player is not None and team is not None:
             said.append(self.people.called(team, name.player))
         if name.period is not None:
-            said.append(f"in the {ordinal(name.period, self.rules)}")
+            regulation = name.period <= self.rules.game.periods
+            said.append(f"in {'the ' if regulation else ''}{ordinal(name.period, self.rules)}")
         return " ".join(said)
 
     def _figure(self, name: Named, figure: Figure) -> str:

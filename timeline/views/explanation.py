@@ -133,9 +133,7 @@ def _story_of_goal(told: Sequence[Step], judged: Step) -> Explanation:
     wanted = {judged.number} | at_this_stoppage | empty_nets(before)
     wanted |= numbers(before, lambda step: step is strength or bool(step.penalties & running))
     steps = [step for step in told if step.number in wanted and not isinstance(step.change, PowerPlayCounted)]
-    here = [
-        step for step in steps if step.number in {judged.number} | at_this_stoppage and not _is_strength(step)
-    ]
+    here = [step for step in steps if step.number in {judged.number} | at_this_stoppage and not _is_strength(step)]
     reasons = [*([strength] if strength else []), *most_telling(here, 1)]
     return Explanation(tuple(steps), tuple(reasons))
 

@@ -26,8 +26,8 @@ from .explaining.choosing import (
     sat_for,
     strengths_while,
 )
-from .explaining.narrate import Cause, Setting, Step, narrate
 from .explaining.naming import Naming, Numbers
+from .explaining.narrate import Cause, Setting, Step, narrate
 from .explaining.telling import most_telling
 
 __all__ = ["Cause", "Explanation", "Naming", "Setting", "Step", "explain_goal", "explain_instant", "explain_penalty"]

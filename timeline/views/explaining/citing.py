@@ -42,6 +42,7 @@ from ...fold.rulebook import (
     OFFSET,
     OFFSET_CHOICE,
     OVERTIME_ADDS,
+    RECORDED,
     SUDDEN_VICTORY,
     SWAP,
     TIME_STARTS,
@@ -98,6 +99,9 @@ class Citing:
             return HELD_LONGEST
         if isinstance(change, GameEnded) and any(isinstance(one, GoalJudged) for one in self.block.changes):
             return SUDDEN_VICTORY
+        if isinstance(change, GoalJudged):
+            ended = (one for one in self.block.changes if isinstance(one, PartEnded) and one.fate == "ended by goal")
+            return next((one.rule for one in ended), change.rule)
         return change.rule
 
     def knob(self, change: Change, rule: Rule) -> str | None:
@@ -106,6 +110,8 @@ class Citing:
             return self._of_a_wash(change.team)
         if isinstance(change, Ejected):
             return self._of_an_ejection(change)
+        if rule is LONE_PAIR and isinstance(change, PartStarted) and self.penalties[change.penalty].on_clock:
+            return None  # the officials ruled so
         return KNOBS.get(rule)
 
     # -- starts
@@ -191,7 +197,9 @@ class Citing:
     def _of_a_strength(self, change: StrengthChanged) -> Rule:
         skaters = self.ledger.without_attackers(change)
         if self.ledger.skaters == skaters:
-            return EXTRA_ATTACKER
+            before = self.ledger.strength
+            same = before is not None and (before.home, before.away) == (change.home, change.away)
+            return RECORDED if same else EXTRA_ATTACKER
         base = self.rules.base_skaters(change.period)
         added = self.ledger.skaters is not None and sum(skaters) > sum(self.ledger.skaters)
         if self.block.kind == "clock" and added and base < self.rules.ice.skaters:

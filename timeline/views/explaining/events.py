@@ -19,10 +19,11 @@ from ...events import (
     Stoppage,
     Timeout,
 )
+from ...folded import FoldedGame
 from .causes import Block, CauseKind
 from .naming import Words, listed
 
-__all__ = ["cause_text", "event_text"]
+__all__ = ["cause_text", "event_of", "event_text"]
 
 _UNWRITTEN: Mapping[CauseKind, str] = {
     "clock": "time runs out",
@@ -30,6 +31,11 @@ _UNWRITTEN: Mapping[CauseKind, str] = {
     "period ended": "the period is over, not written",
     "supposed": "if play goes on and nothing else happens",
 }
+
+
+def event_of(game: FoldedGame, seq: int | None) -> Event | None:
+    """The event with this `seq` as it counts."""
+    return next((placed.event for placed in game.placed if placed.event.seq == seq), None)
 
 
 def cause_text(block: Block, event: Event | None, words: Words) -> str:

@@ -34,7 +34,7 @@ from ...moment import Moment
 from ...rules import KNOBS, knob_value
 from .causes import Block, CauseKind
 from .citing import Citing
-from .events import cause_text
+from .events import cause_text, event_of
 from .ledger import Ledger
 from .naming import Naming, Words
 from .saying import Saying
@@ -138,6 +138,9 @@ def narrate(game: FoldedGame, blocks: Iterable[Block], naming: Naming) -> list[S
     return steps
 
 
+_A: Mapping[Team, str] = {"home": "a home", "away": "an away"}
+
+
 def _goal_first(step: Step) -> bool:
     """A goal is told before what it ended, although it is judged after it."""
     return not isinstance(step.change, GoalJudged)
@@ -169,7 +172,7 @@ class _Narrator:
 
     def _cause(self) -> Cause:
         block = self.block
-        event = next((one.event for one in self.game.placed if one.event.seq == block.seq), None)
+        event = event_of(self.game, block.seq)
         seq = block.seq
         if block.kind == "clock":
             seq = getattr(block.changes[0], "penalty", None)
@@ -206,7 +209,7 @@ class _Narrator:
             return
         self.ledger.seated.add((change.team, sitter.key))
         penalty = self.game.penalties[change.penalty]
-        who = f"a {change.team} team-mate" if sitter.who is None else self.words.person(change.team, sitter.who)
+        who = f"{_A[change.team]} team-mate" if sitter.who is None else self.words.person(change.team, sitter.who)
         bench = penalty.parts[change.index] == "bench_minor"
         whom = "the bench" if bench else self.words.naming.called(change.team, penalty.player)
         why = "" if chain is None else self._why(chain)

@@ -8,7 +8,7 @@ from typing import Any
 from attrs import frozen
 
 from ...clock import format_reading, reading_in_period
-from ...events import Goal, PenaltyShot, Team
+from ...events import Goal, Team
 from ...fold.changes import (
     Change,
     Ejected,
@@ -28,12 +28,14 @@ from ...fold.changes import (
     StrengthChanged,
     Waits,
 )
-from ...fold.rulebook import HELD, HELD_LONGEST
+from ...fold.rulebook import GOAL_CHOICE, HELD, HELD_LONGEST
 from ...fold.state import Role
 from ...folded import FoldedGame
 from .causes import Block
+from .events import event_of
 from .ledger import Ledger
 from .naming import KINDS_OF_PART, Words, listed
+from .scoring import Scoring
 
 __all__ = ["Saying"]
 
@@ -120,7 +122,7 @@ class Saying:
             case "offset":
                 return f"{part} is over, {format_reading(served)} served off the clock"
             case "ended by goal":
-                return f"the goal ends {part} with {left} left"
+                return f"the goal ends {part} with {left} left{self._chosen(change)}"
             case "ended by ruling":
                 return f"an official ends {part} with {left} left"
             case "ended by ejection":
@@ -131,6 +133,14 @@ class Saying:
                 return f"{part} is written and not served: the penalty shot stands in its place"
             case "unserved":
                 return f"{part} is written: nobody serves it"
+
+    def _chosen(self, change: PartEnded) -> str:
+        """Why this one among minors with equal time left."""
+        if change.rule is not GOAL_CHOICE:
+            return ""
+        goal = event_of(self.game, change.seq)
+        chosen = isinstance(goal, Goal) and goal.ends == change.penalty
+        return ", chosen by the captain" if chosen else ", the first assessed of equals"
 
     def _waits(self, change: Waits) -> str:
         running = [self.words.offender(self.words.penalties[one.penalty]) for one in self._on_the_clock(change)]
@@ -172,9 +182,11 @@ class Saying:
 
     def _returned(self, change: Returned) -> str:
         who = self._sitter(change.team, change.who, change.role, change.penalties)
-        longest = ", held longest," if change.rule is HELD_LONGEST else ""
+        if change.rule is HELD_LONGEST:
+            who = f"{who} and was held longest," if who.endswith(",") else f"{who}, held longest,"
+            who = who.replace(", and was", " and was")
         injured = self.words.naming.is_injured(change.team, change.who)
-        return f"{who}{longest} may leave the box{' (recorded as injured)' if injured else ''}"
+        return f"{who} may leave the box{' (recorded as injured)' if injured else ''}"
 
     def _withdrawn(self, change: ReturnWithdrawn) -> str:
         return f"{self.words.person(change.team, change.who)} sits on: penalized again at this stoppage"
@@ -198,75 +210,14 @@ class Saying:
         given = [_counted(count, word) for count, word in counts if count]
         return f"{who} is out of the game: {listed(given)} so far"
 
-    # -- goals, goalkeepers, skaters
-
-    def _goalie(self, change: GoalieChanged) -> str:
-        if change.goalie is None:
-            return f"{change.team} has taken its goalkeeper out for one more skater"
-        return f"{self.words.person(change.team, change.goalie)} is in net"
-
-    def _goal(self, change: GoalJudged) -> str:
-        strength = self.ledger.strength
-        label = f", home {strength.home} on {strength.away} away" if strength is not None else ""
-        kinds = {"even": "at even strength", "power play": "on the power play", "short-handed": "short-handed"}
-        kind = kinds[change.strength] if change.strength else self._kind_of_goal()
-        ends = ": that ends a minor" if self._has_ended_a_minor() else f"; it ends nothing: {self._why_nothing(change)}"
-        return f"{change.team} scores {kind}{label}{ends}"
-
-    def _kind_of_goal(self) -> str:
-        event = self._event()
-        return "on a penalty shot" if isinstance(event, PenaltyShot) else "by an award"
-
-    def _event(self) -> object:
-        return next((one.event for one in self.game.placed if one.event.seq == self.block.seq), None)
-
-    def _has_ended_a_minor(self) -> bool:
-        return any(isinstance(one, PartEnded) and one.fate == "ended by goal" for one in self.block.changes)
-
-    def _why_nothing(self, change: GoalJudged) -> str:
-        event = self._event()
-        if isinstance(event, PenaltyShot):
-            return "a goal on a penalty shot leaves penalties as they are"
-        if isinstance(event, Goal) and event.awarded:
-            return "an awarded goal leaves penalties as they are"
-        conceding: Team = "away" if change.team == "home" else "home"
-        if not self.ledger.is_short(conceding):
-            attacker = f"; {change.team} has one more for its goalkeeper" if change.team in self.ledger.empty else ""
-            return f"no penalty left {conceding} short-handed{attacker}"
-        kinds = {self._kind(one) for one in self.ledger.on_the_clock(conceding)}
-        if kinds and kinds.isdisjoint({"minor", "bench_minor"}):
-            return f"{conceding} is short by {listed([_A_MAJOR[kind] for kind in sorted(kinds)])}"
-        return f"{conceding} has no minor running that a goal ends"
+    # -- the rest
 
     def _power_play(self, change: PowerPlayCounted) -> str:
         plays = "a power play is" if change.count == 1 else f"{change.count} power plays are"
         return f"{plays} counted for {change.team}"
 
-    def _strength(self, change: StrengthChanged) -> str:
-        label = f"home {change.home} on {change.away} away"
-        skaters = self.ledger.without_attackers(change)
-        if skaters == self.ledger.skaters:
-            return f"{label}: {self._nets()}"
-        sitting = [
-            self.words.offender(self.words.penalties[one.penalty])
-            for team in _TEAMS
-            for one in self.ledger.on_the_clock(team)
-        ]
-        if not sitting:
-            return f"{label}: {self._nobody(change, skaters)}"
-        return f"{label}: time of {listed(sitting)} is on the clock"
-
-    def _nets(self) -> str:
-        """Why the skaters changed, or did not, when penalties left them as they were."""
-        if not self.ledger.empty:
-            return "both with a goalkeeper"
-        teams = [team for team in _TEAMS if team in self.ledger.empty]
-        return f"{listed(list(teams))} skates one more for its goalkeeper"
-
-    def _nobody(self, change: StrengthChanged, skaters: tuple[int, int]) -> str:
-        base = self.game.rules.base_skaters(change.period)
-        later = f", the next whistle makes it {base} on {base}" if max(skaters) > base else ""
-        return f"no time is on the clock{later}"
+    def _scoring(self, change: GoalieChanged | GoalJudged | StrengthChanged) -> str:
+        return Scoring(self.game, self.words, self.ledger, self.block).text(change)
 
     def _assumed(self, change: PlayResumed) -> str | None:
         if not change.assumed:
@@ -275,10 +226,6 @@ class Saying:
 
     def _over(self, change: GameEnded) -> str:
         return "the game is over"
-
-
-_TEAMS: tuple[Team, Team] = ("home", "away")
-_A_MAJOR = {"major": "a major", "match": "a match penalty"}
 
 
 def _counted(count: int, word: str) -> str:
@@ -297,10 +244,10 @@ _SAYINGS: Mapping[type[Any], Callable[[Saying, Any], str | None]] = {
     Returned: Saying._returned,
     ReturnWithdrawn: Saying._withdrawn,
     Ejected: Saying._ejected,
-    GoalieChanged: Saying._goalie,
-    GoalJudged: Saying._goal,
+    GoalieChanged: Saying._scoring,
+    GoalJudged: Saying._scoring,
     PowerPlayCounted: Saying._power_play,
-    StrengthChanged: Saying._strength,
+    StrengthChanged: Saying._scoring,
     PlayResumed: Saying._assumed,
     GameEnded: Saying._over,
 }

@@ -192,7 +192,7 @@ class Game:
 
     @cached_property
     def findings(self) -> tuple[Finding, ...]:
-        """What in the record cannot be right, is missing or looks wrong: errors, warnings, notes, each in game order."""
+        """What in the record cannot be right, is missing or looks wrong; errors, warnings, notes."""
         from .views.findings import findings
 
         return findings(self)

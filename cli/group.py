@@ -25,7 +25,9 @@ COMMANDS: Mapping[str, str] = {
     "whatif": "whatif",
     "compare": "compare",
     "check": "check",
+    "report": "report",
     "verify": "verify",
+    "season": "season",
     "rules": "rules",
 }
 """Each command's module in `commands`, in the order of the help. The module has a function, or a typer application of

@@ -193,6 +193,9 @@ def fate(shares: list[Piece]) -> str:
     if not live and unserved:
         never_ran = all(p.start is None for p in unserved)
         return "ended by ruling" if never_ran and any(p.fate == "ended by ruling" for p in shares) else "unserved"
+    cut_short = [p for p in shares if p.fate in ("ended by goal", "ended by ruling", "ended by ejection")]
+    if not live and cut_short:
+        return str(max(cut_short, key=lambda p: p.end or 0).fate)
     if not live:
         return str(max(shares, key=lambda p: (p.end or 0, p.category == "offset")).fate)
     piece = next((p for p in live if p.running), live[0])

@@ -15,6 +15,9 @@ __all__ = ["PartLife", "PartSoFar", "PenaltyLife", "Return", "penalty_lives", "s
 
 PartId = tuple[int, int]
 
+_CUT_SHORT = ("ended by goal", "ended by ruling", "ended by ejection")
+"""Fates that say of a part of which one share was served why the other was not."""
+
 
 @frozen
 class PartLife:
@@ -76,6 +79,7 @@ class PartSoFar:
     start: PartStarted | None = None
     end: PartEnded | None = None
     served: int = 0
+    cut_short: str | None = None
 
 
 def penalty_lives(game: FoldedGame) -> tuple[PenaltyLife, ...]:
@@ -108,6 +112,7 @@ def started_parts(game: FoldedGame) -> dict[PartId, PartSoFar]:
             so_far = told.setdefault((change.penalty, change.index), PartSoFar())
             so_far.end = change
             so_far.served += change.served
+            so_far.cut_short = change.fate if change.fate in _CUT_SHORT else so_far.cut_short
     return told
 
 
@@ -155,7 +160,7 @@ def _part_life(
     so_far = told.get((event.seq, index), PartSoFar())
     start = game.moment_of(so_far.start) if so_far.start else None
     end = game.moment_of(so_far.end) if so_far.end else None
-    fate: str = so_far.end.fate if so_far.end else "waiting"
+    fate: str = (so_far.cut_short or so_far.end.fate) if so_far.end else "waiting"
     rule = so_far.end.rule if so_far.end else None
     ended_by = so_far.end.seq if so_far.end else None
     served = so_far.served

@@ -40,7 +40,7 @@ def asked(game: Game, file: str, *, at: str | None, penalty: str | None, goal: s
     if at is not None:
         return Question(instant=game.at(typed_moment(at, game.rules)))
     seq = _seq(penalty or goal or "", given[0], game)
-    event = _event(game, seq, given[0])
+    event = _event(game, seq, file)
     if penalty is not None:
         if not isinstance(event, PenaltyAssessed):
             _refuse_kind(game, file, event, "penalty")
@@ -81,7 +81,7 @@ def _seq(text: str, option: str, game: Game) -> int:
         )
 
 
-def _event(game: Game, seq: int, option: str) -> Event:
+def _event(game: Game, seq: int, file: str) -> Event:
     """The event as it counts.
 
     Raises:
@@ -100,7 +100,7 @@ def _event(game: Game, seq: int, option: str) -> Event:
         refuse(
             "voided",
             f"Event {seq} ({event_said(game, game.events[seq - 1])}) was taken back by event {by} and does not count.",
-            f"`rinkfold whatif` answers what would be: void {by}, and what it took back counts again.",
+            f"What would be different if it did: rinkfold whatif {file} --void {by}.",
         )
     return event
 

@@ -92,8 +92,8 @@ def _part(game: Game, part: PartLife, *, alone: bool) -> str:
 
 def _return(game: Game, life: PenaltyLife, one: Return, people: People) -> str:
     who = "the team-mate" if one.who is None else people.called(life.team, one.who)
-    whistle = " at the whistle" if one.how == "at stoppage" else ""
-    return f"{who} may leave the box at {shown(one.at, game.rules)}{whistle}"
+    whistle = "at the whistle " if one.how == "at stoppage" else ""
+    return f"{who} may leave the box {whistle}at {shown(one.at, game.rules)}"
 
 
 def _goal(game: Game, goal: GoalLine, people: People) -> str:
@@ -120,10 +120,10 @@ def _story(game: Game, explanation: Explanation, style: Style) -> Iterator[str]:
     for _, steps in groupby(explanation.steps, key=lambda step: step.number):
         same = [*steps]
         yield style.strong(_heading(game, same[0]))
-        for step in same:
-            yield from _wrapped(step.text, "  ", "    ")
-            if step.rule is not RECORDED:
-                yield from (style.faint(line) for line in _wrapped(_rule(step), " " * 6, " " * 6))
+        for rule, alike in groupby(same, key=_rule):
+            for step in alike:
+                yield from _wrapped(step.text, "  ", "    ")
+            yield from (style.faint(line) for line in _wrapped(rule, " " * 6, " " * 6))
         yield ""
 
 
@@ -134,7 +134,9 @@ def _heading(game: Game, step: Step) -> str:
 
 
 def _rule(step: Step) -> str:
-    """The rule with its source, and the knob by which the ruleset decided where the books differ."""
+    """The rule with its source, and the knob by which the ruleset decided where the books differ; empty if recorded."""
+    if step.rule is RECORDED:
+        return ""
     if step.setting is None:
         return f"{step.rule.name} ({step.rule.source})"
     whose = "set for this game" if step.setting.overridden else "by these rules"

@@ -21,9 +21,11 @@ from ...fold.changes import (
     PartEnded,
     PartSetAside,
     PartStarted,
+    Returned,
     StrengthChanged,
 )
 from ...fold.rulebook import (
+    AT_STOPPAGE,
     CAPTAIN,
     CHAIN_ORDER,
     EQUAL_PAIR,
@@ -41,6 +43,7 @@ from ...fold.rulebook import (
     OFF_THE_CLOCK_LAST,
     OFFSET,
     OFFSET_CHOICE,
+    ON_EXPIRY,
     OVERTIME_ADDS,
     RECORDED,
     SUDDEN_VICTORY,
@@ -95,6 +98,8 @@ class Citing:
             return self._of_a_strength(change)
         if isinstance(change, PartSetAside) and change.rule is OFFSET:
             return self._of_an_offset(change)
+        if isinstance(change, Returned) and change.rule is ON_EXPIRY and change.how == "at stoppage":
+            return AT_STOPPAGE
         if isinstance(change, Held) and change.rule is HELD and not self._somebody_moves_up(change):
             return HELD_LONGEST
         if isinstance(change, GameEnded) and any(isinstance(one, GoalJudged) for one in self.block.changes):

@@ -1,7 +1,9 @@
 """A game while it is played: one event at a time in, the changes it made out.
 
-The events are kept as written; the script puts them in game order, and the state after every event is kept, so that
-a late entry or a correction folds again only from where it takes its place. The answers are those of `replay`.
+The events are kept as written; the script puts them in game order, and a late entry or a correction folds again only
+from where it takes its place. Every state is a checkpoint: the state after each event is kept. States share what did
+not change, so those of a whole game take less than 100 kilobytes: keeping only some would save nothing worth having.
+The answers are those of `replay`.
 """
 
 from __future__ import annotations
@@ -96,7 +98,9 @@ class LiveGame:
         if self._given is not None and all(getattr(header, name) == getattr(first, name) for name in _OF_RULES):
             return self._given
         if header.pinned is None:
-            raise ProblemsFound([ruleset_needed(header)])
+            problem = ruleset_needed(header)
+            fix = "Pin it in the amendment: changes=rulesets.pinned_anew(live, changes)."
+            raise ProblemsFound([problem if header is first else evolve(problem, seq=self.next_seq, fix=fix)])
         from .knobs.pinning import unpin
 
         return unpin(header.pinned)

@@ -41,8 +41,8 @@ FAULTS = (
     Fault(
         "time that runs out at the tenth of an event is taken after the event",
         "passing",
-        "while (due := draft.due()) <= until:",
-        "while (due := draft.due()) < until:",
+        "while due <= until:",
+        "while due < until:",
     ),
     Fault(
         "under a running clock penalty time starts at the whistle",
@@ -99,7 +99,7 @@ FAULTS = (
         "if tenth >= draft.whistle and sitter.who == number and entry not in side.withdrawn:",
         "if False:",
     ),
-    Fault("the numbers are not raised to the fewest allowed", "draft", "lift = max(", "lift = 0 * max("),
+    Fault("the numbers are not raised to the fewest allowed", "draft", "if lift > 0:", "if lift > 9:"),
     Fault(
         "in a smaller overtime whoever returns is not added",
         "slots",

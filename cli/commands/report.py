@@ -29,5 +29,5 @@ def report(
     target = check_target(output, game, force=force)
     log = open_log(game)
     played = replayed(log)
-    write_report(page(played, log.head_code, names=names), target)
+    write_report(page(played, log.head_code, names=names, paper=target.suffix.lower() == ".pdf"), target)
     say([f"Wrote {output}: head code {log.head_code}.", footer(played.header)])

@@ -12,12 +12,11 @@ from ...timeline.game import Game
 from ...timeline.views.penalties import PartLife, PenaltyLife
 from ..people import People
 from ..times import shown
-from ..words import PARTS, offender
+from ..words import PARTS, TEAMS, offender
 from .timeline import Axis
 
-__all__ = ["LETTER", "Bar", "bars", "penalized"]
+__all__ = ["Bar", "bars", "penalized"]
 
-LETTER = 145  # tenths of played time that one character of a label takes where a period is narrowest
 SHORT: Mapping[str, str] = {
     "ended by goal": "goal",
     "ended by ruling": "ruling",
@@ -62,11 +61,7 @@ class Bar:
 def bars(game: Game, people: People, axis: Axis) -> tuple[Bar, ...]:
     """Every part of every penalty; home and away each in lanes in which nothing covers anything else."""
     found = [bar for life in game.penalties for bar in _bars(game, life, people, axis)]
-    laid = [
-        *_in_lanes([bar for bar in found if bar.team == "home"]),
-        *_in_lanes([b for b in found if b.team == "away"]),
-    ]
-    return tuple(laid)
+    return tuple(laid for team in TEAMS for laid in _in_lanes([bar for bar in found if bar.team == team], axis))
 
 
 def penalized(life: PenaltyLife, people: People) -> str:
@@ -116,13 +111,12 @@ def _tells(game: Game, life: PenaltyLife, part: PartLife, people: People) -> str
     return "; ".join(said)
 
 
-def _in_lanes(found: Sequence[Bar]) -> list[Bar]:
+def _in_lanes(found: Sequence[Bar], axis: Axis) -> list[Bar]:
     """The lowest lane that is free for the bar and its label; parts of one penalty that follow each other share one."""
-    free: list[int] = []
+    free: list[float] = []
     laid: list[Bar] = []
     for bar in sorted(found, key=lambda bar: bar.called):
-        label = len(bar.label) * LETTER
-        from_, to = bar.called, max(bar.end, bar.start + label)
+        from_, to = bar.called, _reach(bar, axis)
         lane = next((number for number, until in enumerate(free) if until <= from_), len(free))
         before = laid[-1] if laid else None
         if before is not None and _goes_on(before, bar) and free[before.lane] <= bar.start:
@@ -130,6 +124,12 @@ def _in_lanes(found: Sequence[Bar]) -> list[Bar]:
         free[lane:] = [to, *free[lane + 1 :]]
         laid.append(evolve(bar, lane=lane))
     return laid
+
+
+def _reach(bar: Bar, axis: Axis) -> float:
+    """The tenth up to which the bar and its labels, one in each panel, take room."""
+    begins = [bar.start, *(span.start for span in axis.spans if bar.start < span.start < bar.end)]
+    return max(bar.end, begins[-1] + (len(bar.label) + 2) * axis.letter)
 
 
 def _goes_on(before: Bar, bar: Bar) -> bool:

@@ -9,11 +9,12 @@ from attrs import frozen
 from ...timeline.clock import format_reading
 from ...timeline.events import PenaltyShot, ShootoutAttempt, Team, Timeout
 from ...timeline.game import Game
+from ...timeline.moment import Moment
 from ...timeline.views.goals import GoalLine
 from ...timeline.views.penalties import PartLife, PenaltyLife, Return
 from ..people import People
 from ..tables.summary import goal_text, scorers
-from ..times import ordinal, shown
+from ..times import on_board, ordinal
 from ..words import PARTS, part_text, parts_text
 from .bars import penalized
 
@@ -115,20 +116,20 @@ def _penalty(game: Game, life: PenaltyLife, people: People, tenth: int) -> Row:
     infraction = f" {event.infraction}" if event.infraction else ""
     sits = f"; {people.called(event.team, event.served_by)} sits" if event.served_by else ""
     text = f"{penalized(life, people)}, {parts_text(event.parts, game.rules)}{infraction}{sits}"
-    notes = tuple(_became(game, part, alone=len(life.parts) == 1) for part in life.parts)
+    notes = tuple(_became(game, life.at, part, alone=len(life.parts) == 1) for part in life.parts)
     skaters = _skaters(game, life.at.period, tenth)
     return Row("penalty", life.penalty, life.team, life.at.clock, "Penalty", text, notes, skaters)
 
 
-def _became(game: Game, part: PartLife, *, alone: bool) -> str:
+def _became(game: Game, at: Moment, part: PartLife, *, alone: bool) -> str:
     """What became of a part: when it ran, how much was served, how it ended."""
     lead = "" if alone else f"{part_text(part.kind, game.rules)}: "
     if part.start is None or part.kind == "game_misconduct":
         return f"{lead}{part.fate}"
-    until = f" to {shown(part.end, game.rules)}" if part.end is not None else " on"
+    until = f" to {on_board(part.end, at, game.rules)}" if part.end is not None else " on"
     served = "" if part.served == part.length else f", {format_reading(part.served)} served"
     fate = part.fate if part.end is not None else f"{part.fate} when the record ends"
-    return f"{lead}{shown(part.start, game.rules)}{until}, {fate}{served}"
+    return f"{lead}{on_board(part.start, at, game.rules)}{until}, {fate}{served}"
 
 
 def _return(game: Game, life: PenaltyLife, one: Return, people: People) -> Row:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import base64
 import hashlib
+import re
 from collections.abc import Iterator
 from importlib.resources import files
 from typing import Any
@@ -42,20 +43,21 @@ class Total:
     away: str
 
 
-def page(game: Game, head_code: str, *, names: bool = False) -> str:
+def page(game: Game, head_code: str, *, names: bool = False, paper: bool = False) -> str:
     """The record as one HTML page.
 
     Args:
         game: the replayed game.
         head_code: of its log.
         names: show names of players, staff and officials beside numbers and roles.
+        paper: for a program that makes pages of it and knows no custom properties inside a picture.
     """
     from jinja2 import Environment, FunctionLoader
 
     people = people_of(game.header, (one.event for one in game.folded.placed), names=names)
     drawn = picture(game, people)
     script = _read("page.js")
-    style = _read("page.css") + _proportions(drawn)
+    style = _read("page.css") + _read("picture.css") + _proportions(drawn)
     environment = Environment(
         loader=FunctionLoader(_read), autoescape=True, trim_blocks=True, lstrip_blocks=True, finalize=_shown_as_it_is
     )
@@ -64,6 +66,7 @@ def page(game: Game, head_code: str, *, names: bool = False) -> str:
         picture=drawn,
         head_code=head_code,
         style=style,
+        paper_style=_resolved(_read("picture.css")) if paper else "",
         style_hash=_hash(style),
         script=script,
         script_hash=_hash(script),
@@ -74,6 +77,13 @@ def _read(name: str) -> str:
     return (_FOLDER / name).read_text(encoding="utf-8")
 
 
+def _resolved(style: str) -> str:
+    """The style of the picture in the colours of paper, which `page.css` gives last."""
+    colours = dict(re.findall(r"(--[a-z-]+): ([^;]+);", _read("page.css").rsplit("@media print", 1)[1]))
+    sized = f"{style}.panel text {{ font-size: 7.5px; }} .panel .title {{ font-size: 9px; }}"
+    return re.sub(r"var\((--[a-z-]+)\)", lambda found: colours[found[1]], sized)
+
+
 def _hash(text: str) -> str:
     """The hash by which the page's own policy knows its own script and style; anything else is not run."""
     return base64.b64encode(hashlib.sha256(text.encode()).digest()).decode()
@@ -81,7 +91,13 @@ def _hash(text: str) -> str:
 
 def _proportions(drawn: Picture) -> str:
     """Each panel as wide as its period is long."""
-    return "".join(f".panel-{number}{{flex-grow:{panel.weight}}}\n" for number, panel in enumerate(drawn.panels))
+    longest = max((panel.weight for panel in drawn.panels), default=1)
+    wide = "".join(f".panel-{number}{{flex-grow:{panel.weight}}}\n" for number, panel in enumerate(drawn.panels))
+    narrow = "".join(
+        f".panel-{number}{{width:{max(45, round(100 * panel.weight / longest))}%}}\n"
+        for number, panel in enumerate(drawn.panels)
+    )
+    return f"{wide}@media screen and (max-width: 760px) {{\n{narrow}}}\n"
 
 
 def _shown_as_it_is(value: Any) -> Any:

@@ -14,7 +14,7 @@ from ..people import People
 from ..tables.summary import goal_text, scorers
 from ..times import ordinal, shown
 from ..words import TEAMS
-from .bars import LETTER, Bar, bars
+from .bars import Bar, bars
 from .timeline import Axis, Piece
 
 __all__ = ["Item", "Panel", "Picture", "Tick", "picture"]
@@ -132,11 +132,12 @@ def _panel(game: Game, axis: Axis, number: int, items: Sequence[Item]) -> Panel:
     span, length = axis.spans[number], axis.lengths[number]
     order = {"skaters": 0, "net": 1, "penalty": 2, "timeout": 3, "goal": 4}
     in_order = sorted(items, key=lambda item: (item.at, order[item.kind], item.team == "away"))
-    return Panel(ordinal(span.period, game.rules), length, tuple(_ticks(game, span.period, length)), tuple(in_order))
+    return Panel(
+        ordinal(span.period, game.rules), length, tuple(_ticks(game, span.period, length, axis.step)), tuple(in_order)
+    )
 
 
-def _ticks(game: Game, period: int, length: int) -> Iterator[Tick]:
-    step = 3000 if length > 4800 else 600
+def _ticks(game: Game, period: int, length: int, step: int) -> Iterator[Tick]:
     for played in range(0, length, step):
         yield Tick(round(100 * played / length, 3), moment_at(game.rules, period, played).clock)
 
@@ -233,7 +234,7 @@ def _penalty(axis: Axis, layout: Layout, bar: Bar) -> Iterator[tuple[int, Item]]
 
 
 def _bar_item(bar: Bar, piece: Piece, y: int, wait: float | None, axis: Axis) -> Item:
-    room = len(bar.label) * LETTER / axis.lengths[piece.panel] * 100
+    room = (len(bar.label) + 1) * axis.letter / axis.lengths[piece.panel] * 100
     return Item(
         "penalty",
         bar.team,

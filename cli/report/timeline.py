@@ -13,6 +13,11 @@ from ...timeline.moment import Moment, PeriodSpan
 __all__ = ["Axis", "Piece"]
 
 
+LETTER, WIDTH, NARROW = 6.4, 1200, 360
+"""Pixels: a character of a label, the panels in a row, and one panel on a narrow screen."""
+ROOM_FOR_READING = 50 / WIDTH
+
+
 @frozen
 class Piece:
     """What of a stretch lies in one panel.
@@ -52,6 +57,16 @@ class Axis:
         spans = tuple(game.periods)
         lengths = tuple((span.end - span.start) or game.rules.period_length(span.period) for span in spans)
         return cls(game, spans, lengths)
+
+    @property
+    def step(self) -> int:
+        """Tenths from one written reading to the next: as close as all panels in a row leave room for."""
+        return next((step for step in (600, 1200, 3000) if step / sum(self.lengths) > ROOM_FOR_READING), 6000)
+
+    @property
+    def letter(self) -> float:
+        """Tenths that a character of a label takes, with all panels in a row or each on a line of its own."""
+        return LETTER * max(sum(self.lengths) / WIDTH, max(self.lengths) / NARROW)
 
     def tenth(self, moment: Moment) -> int:
         """Played tenths since the opening faceoff at `moment`."""

@@ -232,7 +232,8 @@ class Play(Calls):
         elif self.chance(0.02):
             fields["scorer"] = None
         self.score(bench)
-        seq = self.write(Goal, team=bench.team, ends=self.captains_choice(against), **fields)
+        ends = None if fields.get("awarded") else self.captains_choice(against)
+        seq = self.write(Goal, team=bench.team, ends=ends, **fields)
         if self.chance(0.03) and not fields.get("awarded"):
             self.aside(Amend, target=seq, changes={"assists": assists[:1]}, reason="as the referee said")
         if not self.live.game.over and self.chance(0.12):

@@ -57,7 +57,7 @@ def page(game: Game, head_code: str, *, names: bool = False, paper: bool = False
     people = people_of(game.header, (one.event for one in game.folded.placed), names=names)
     drawn = picture(game, people)
     script = _read("page.js")
-    style = _read("page.css") + _read("picture.css") + _proportions(drawn)
+    style = _read("picture.css") + _read("page.css") + _proportions(drawn)
     environment = Environment(
         loader=FunctionLoader(_read), autoescape=True, trim_blocks=True, lstrip_blocks=True, finalize=_shown_as_it_is
     )
@@ -81,6 +81,7 @@ def _resolved(style: str) -> str:
     """The style of the picture in the colours of paper, which `page.css` gives last."""
     colours = dict(re.findall(r"(--[a-z-]+): ([^;]+);", _read("page.css").rsplit("@media print", 1)[1]))
     sized = f"{style}.panel text {{ font-size: 7.5px; }} .panel .title {{ font-size: 9px; }}"
+    sized += ".panel .tick { font-size: 6.5px; } .item.goal:not(.penalty) text { font-size: 8.5px; }"
     return re.sub(r"var\((--[a-z-]+)\)", lambda found: colours[found[1]], sized)
 
 

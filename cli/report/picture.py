@@ -22,7 +22,7 @@ __all__ = ["Item", "Panel", "Picture", "Tick", "picture"]
 HEAD, LANE, GOALS, NET, SKATER = 34, 27, 34, 18, 7
 """Heights in pixels: the readings on top, a lane of penalties, the row of goals, that of goalkeepers, one skater."""
 MOST_SKATERS = 6
-CLOSE = 7.0  # per cent of a panel: markers nearer than this are drawn on two levels
+CLOSE = 11.0  # per cent of a panel: markers nearer than this are drawn on two levels
 
 
 @frozen
@@ -166,7 +166,7 @@ def _skaters(game: Game, axis: Axis, layout: Layout, team: Team) -> Iterator[tup
         y = layout.middle - count * SKATER if team == "home" else layout.middle
         tells = f"{one.strength.label} skaters, {_span(game, one.period, one.start, run[-1].end, axis)}"
         for piece in axis.pieces(one.start, run[-1].end):
-            label = str(count) if piece.width > 3 else ""
+            label = _fitting(str(count), piece, axis)
             item = Item(
                 "skaters",
                 team,
@@ -210,10 +210,15 @@ def _nets(game: Game, people: People, axis: Axis, layout: Layout, team: Team) ->
         who = people.called(team, goalie) if goalie else "net empty" if named else "nobody named"
         for piece in axis.pieces(start, end):
             look = "goalie" if goalie else "empty" if named else "unknown"
-            label = (f"in net {goalie}" if goalie else who) if piece.width > 18 or look == "unknown" else goalie or ""
+            label = _fitting(f"in net {goalie}" if goalie else who, piece, axis) or _fitting(goalie or "", piece, axis)
             tells = f"{team} in net: {who}, {_span(game, run[0].period, start, end, axis)}"
             item = Item("net", team, start, piece.left, piece.width, layout.net(team), NET, look, label, tells)
             yield piece.panel, item
+
+
+def _fitting(label: str, piece: Piece, axis: Axis) -> str:
+    """`label` where it has room, else nothing; what it says is told anyway."""
+    return label if piece.width / 100 * axis.lengths[piece.panel] > (len(label) + 0.5) * axis.letter else ""
 
 
 def _first_named(game: Game, team: Team) -> int | None:

@@ -4,29 +4,39 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from datetime import UTC, datetime
+from typing import TYPE_CHECKING
 
 from attrs import define, evolve, field, frozen
 
-from ..timeline.events import Event
+from ..timeline.events import Amend, Event
 from ..timeline.game import Game
-from ..timeline.problems import Problem
+from ..timeline.problems import Problem, ProblemsFound
 from ..timeline.record import Log, append, check_events
 from ..timeline.script.corrections import effective
+from .corrected import corrected
 from .effects import Entered, effect_line
 from .entries import parse_entry
 from .opening import replayed
 from .standing import context_of
+
+if TYPE_CHECKING:
+    from .two_games import TwoGames
 
 __all__ = ["Recording", "Taken", "entries_of"]
 
 
 @frozen
 class Taken:
-    """An entry that was understood: in whole words, as an event with its `seq`, and what it does."""
+    """An entry that was understood: in whole words, as an event with its `seq`, and what it does.
+
+    Attributes:
+        different: for a correction or a late entry what it makes different in the rest of the game.
+    """
 
     understood: str
     event: Event
     effect: str
+    different: TwoGames | None = None
 
 
 @define
@@ -55,15 +65,31 @@ class Recording:
         if isinstance(entry, Problem):
             return [entry]
         event = evolve(entry.event, seq=len(self.game.events) + 1, recorded_at=entry.event.recorded_at or _now())
-        events = (*self.game.events, event)
-        if problems := [problem for problem in check_events(events) if problem.seq == event.seq]:
-            return [evolve(problem, seq=None, field=None) for problem in problems]
-        game = replayed(evolve(self.log, events=events))
-        counts = effective(events, event.seq) or event
-        one = Taken(entry.understood, event, effect_line(Entered(counts, self.game, game, self.names)))
+        try:
+            event, game = self._with(event)
+        except ProblemsFound as found:
+            return [_unplaced(problem, event) for problem in found.problems]
+        counts = effective(game.events, event.seq) or event
+        effect = effect_line(Entered(counts, self.game, game, self.names))
+        one = Taken(entry.understood, event, effect, corrected(event, self.game, game))
         self.game = game
         self.taken.append(one)
         return one
+
+    def _with(self, event: Event) -> tuple[Event, Game]:
+        """The event as it is to be written, and the game with it.
+
+        Raises:
+            ProblemsFound: it does not fit the log, or names a ruleset that is not there.
+        """
+        if isinstance(event, Amend) and event.target == 1:
+            from ..rulesets import pinned_anew
+
+            event = evolve(event, changes=pinned_anew(self.game, event.changes))
+        events = (*self.game.events, event)
+        if problems := check_events(events):
+            raise ProblemsFound(problems)
+        return event, replayed(evolve(self.log, events=events))
 
     def write(self) -> tuple[Event, ...]:
         """Append what was taken in, all of it or nothing.
@@ -79,6 +105,11 @@ class Recording:
             expected_head=self.log.head,
             known=self.log.events,
         )
+
+
+def _unplaced(problem: Problem, event: Event) -> Problem:
+    """`problem` without its place, where that is the entry itself."""
+    return evolve(problem, seq=None, field=None) if problem.seq in (None, event.seq) else problem
 
 
 def _now() -> str:

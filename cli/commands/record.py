@@ -11,7 +11,7 @@ from ..arguments import AsJson, GameFile, Names
 
 if TYPE_CHECKING:
     from ...timeline.problems import Problem
-    from ..recording import Recording
+    from ..recording import Recording, Taken
 
 __all__ = ["record"]
 
@@ -46,7 +46,7 @@ def record(
 
         say_json(record_answer(recording, dry_run=dry_run))
     else:
-        say([f"#{one.event.seq} {one.effect}" for one in recording.taken])
+        say(line for one in recording.taken for line in _said(one, recording))
         say(_after(recording, dry_run=dry_run))
     if refused:
         raise typer.Exit(1)
@@ -72,6 +72,20 @@ def _told(problem: Problem) -> str:
     from ...timeline.problems import render
 
     return render(problem)
+
+
+def _said(one: Taken, recording: Recording) -> list[str]:
+    """What an entry does, and below that what a correction or a late entry makes different in the rest of the game."""
+    lines = [f"#{one.event.seq} {one.effect}"]
+    if one.different is None or not one.different.found:
+        return lines
+    from ..paper import style_of
+    from ..people import people_of
+    from ..tables.differences import difference_lines
+
+    game = one.different.after
+    people = people_of(game.header, (each.event for each in game.folded.placed), names=recording.names)
+    return [*lines, *(f"  {line}" for line in difference_lines(one.different, people, style_of()) if line)]
 
 
 def _after(recording: Recording, *, dry_run: bool) -> list[str]:

@@ -64,6 +64,8 @@ SAYINGS: Mapping[type[Event], Callable[[Entered, Any], Said]] = {
 def effect_line(entered: Entered) -> str:
     """One line: ``"home 12, minor 2:00 tripping: 2nd 9:15 → out at 7:15 · home 4 on 5"``."""
     if isinstance(entered.event, Amend):
+        if (first := corrections.first_line(entered, entered.event)) is not None:
+            return first
         changed = corrections.as_amended(entered, entered.event)
         return (
             f"event {entered.event.target} changed: {effect_line(changed)}"

@@ -120,7 +120,12 @@ class FoldedGame:
         return [(state.ice.period, state.now - state.ice.period_start) for state in self.states]
 
     def state_at(self, period: int, played: int) -> GameState:
-        """The state at `played` tenths of `period`, after everything that happened there, as if play resumed then.
+        """The state at `played` tenths of `period`, after everything that happened there, as if play resumed then."""
+        state = self.state_as_it_is(period, played)
+        return state if state.ice.over else if_play_resumed(state, self.rules)
+
+    def state_as_it_is(self, period: int, played: int) -> GameState:
+        """The state at `played` tenths of `period`, after everything that happened there; play may be stopped.
 
         A period that lies ahead is reached by playing on; what lies after a period's recorded end is that end.
         """
@@ -134,7 +139,7 @@ class FoldedGame:
             tenth = min(tenth, state.now)
         if tenth > state.now:
             state = self._advanced(state, tenth, following)
-        return if_play_resumed(state, self.rules)
+        return state
 
     def _begin(self, state: GameState, period: int, *, ahead: bool) -> GameState:
         """The state when `period` begins.

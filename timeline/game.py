@@ -16,6 +16,7 @@ from .clock import parse_moment, parse_reading, played_in_period
 from .events import Event, GameOpened
 from .fold.changes import Change
 from .fold.state import GameState
+from .fold.step import if_play_resumed
 from .folded import FoldedGame, fold
 from .moment import Moment, PeriodSpan
 from .pinned import effective_header, pinned_rules
@@ -54,12 +55,14 @@ class Instant:
     Attributes:
         before: the strength up to this moment.
         state: the state as if play resumed now, where it is stopped.
+        as_it_is: the state itself.
     """
 
     game: Game
     at: Moment
     state: GameState
     before: Strength
+    as_it_is: GameState
 
     @property
     def strength(self) -> Strength:
@@ -72,7 +75,7 @@ class Instant:
         from .views.box import box
 
         folded = self.game.folded
-        return box(self.state, folded.rules, folded.penalties, self._assumed())
+        return box(self.state, folded.rules, folded.penalties, self._assumed(), self.as_it_is)
 
     def _assumed(self) -> frozenset[tuple[int, int]]:
         """Parts whose start is assumed.
@@ -122,11 +125,16 @@ class Game:
             period, reading = parse_moment(moment, self.rules.game.periods)
         length = self.rules.period_length(period)
         played = played_in_period(parse_reading(reading), length, self.rules.game.reading)
-        state = self.folded.state_at(period, played)
-        return Instant(self, Moment(period, reading), state, self._before(state))
+        as_it_is = self.folded.state_as_it_is(period, played)
+        state = as_it_is if as_it_is.ice.over else if_play_resumed(as_it_is, self.rules)
+        if state.now > self.folded.last.now and played > 0:  # it lies ahead
+            before = strength_of(self.folded.state_at(period, played - 1))
+        else:
+            before = self._before(state)
+        return Instant(self, Moment(period, reading), state, before, as_it_is)
 
     def _before(self, state: GameState) -> Strength:
-        """The strength that lasted up to the tenth of `state`."""
+        """The strength that lasted up to the tenth of `state`, which the record has reached."""
         for segment in reversed(self.strength_segments):
             if segment.start < state.now:
                 return segment.strength
@@ -154,7 +162,7 @@ class Game:
 
     def _last(self, state: GameState) -> Instant:
         last = self.folded.last
-        return Instant(self, self.folded.moment(last.ice.period, last.now), state, self._before(state))
+        return Instant(self, self.folded.moment(last.ice.period, last.now), state, self._before(state), last)
 
     @cached_property
     def strength_segments(self) -> tuple[Segment, ...]:

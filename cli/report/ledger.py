@@ -134,7 +134,7 @@ def _became(game: Game, at: Moment, part: PartLife, *, alone: bool) -> str:
 
 def _return(game: Game, life: PenaltyLife, one: Return, people: People) -> Row:
     who = "a team-mate" if one.who is None else people.called(life.team, one.who)
-    for_whom = f" for {penalized(life, people)}" if one.role == "stand-in" else ""
+    for_whom = f" for {penalized(life, people)}" if one.role != "player" else ""
     how = "time over" if one.how == "on expiry" else "at a whistle"
     what = PARTS[life.event.parts[0]] + (f" {life.event.infraction}" if life.event.infraction else "")
     skaters = _skaters(game, one.at.period, one.tenth)

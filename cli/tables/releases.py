@@ -22,7 +22,7 @@ def release_lines(game: Game, people: People, style: Style) -> list[str]:
 
 def _row(game: Game, life: PenaltyLife, one: Return, people: People) -> tuple[str, ...]:
     who = "a team-mate" if one.who is None else people.called(life.team, one.who)
-    for_whom = f" for {_offender(life, people)}" if one.role == "stand-in" else ""
+    for_whom = f" for {_offender(life, people)}" if one.role != "player" else ""
     infraction = f" {life.event.infraction}" if life.event.infraction else ""
     how = "when the time was over" if one.how == "on expiry" else "at the whistle"
     return (

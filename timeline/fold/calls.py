@@ -24,6 +24,7 @@ def assess(draft: Draft, call: PenaltyAssessed) -> None:
     """Write down a penalty; what of it has to be served waits until play resumes."""
     stop(draft, implied=True)
     draft.settled = False
+    draft.assessed += 1
     side = draft.side(call.team)
     draft.changes.append(PenaltyCalled(draft.now, draft.period, draft.seq, RECORDED, call.team, call.seq))
     settled = _parts_not_served(draft, call)
@@ -73,7 +74,7 @@ def _wait_for_play(draft: Draft, side: SideDraft, call: PenaltyAssessed, settled
                 call.on_clock,
                 late,
                 call.player is None and not bench and out_at_once(draft, call.parts),
-                Part(call.seq, index, kind, length, length, server=server),
+                Part(call.seq, index, kind, length, length, server=server, place=draft.assessed),
             )
         )
 

@@ -27,7 +27,7 @@ def serving_order(part: Part, now: int) -> tuple[bool, bool, int, int]:
 
     Source: IIHF 2022/23 Table 14, example B1; NHL Official Rules 26.
     """
-    return (not part.has_begun(now), part.is_minor, part.penalty, part.index)
+    return (not part.has_begun(now), part.is_minor, part.place, part.index)
 
 
 def new_chain(call: Called, ejected: bool) -> Chain:
@@ -70,7 +70,7 @@ def penalties_of(parts: tuple[Part, ...]) -> tuple[int, ...]:
 
 
 def _assessed(part: Part) -> tuple[int, int]:
-    return (part.penalty, part.index)
+    return part.assessed
 
 
 def _in_order(parts: tuple[Part, ...], now: int) -> tuple[Part, ...]:

@@ -127,6 +127,7 @@ class Draft:
         "_away",
         "_frozen",
         "_home",
+        "assessed",
         "calls",
         "changes",
         "closed",
@@ -171,6 +172,7 @@ class Draft:
         self.closed = ice.closed
         self.overtime_begun = ice.overtime_begun
         self.opened = ice.opened
+        self.assessed = ice.assessed
         self.settled = ice.settled
         self.strength = ice.strength
 
@@ -192,6 +194,7 @@ class Draft:
             self.closed,
             self.overtime_begun,
             self.opened,
+            self.assessed,
             self.settled,
             self.is_steady(),
         )

@@ -115,7 +115,7 @@ def end_a_minor(
 
 
 def _assessed(chain: Chain) -> tuple[int, int]:
-    return chain.clock[0].order
+    return chain.clock[0].assessed
 
 
 def _least_time_left(draft: Draft, candidates: Sequence[Chain], ends: int | None) -> tuple[Chain, Rule]:

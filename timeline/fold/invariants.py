@@ -111,7 +111,7 @@ def _check_one_seat_each(team: str, side: Side, people: list[Sitter]) -> None:
     own = Counter(sitter.who for sitter in people if sitter.role == "player" and sitter.who is not None)
     assert all(count == 1 for count in own.values()), f"a player of {team} sits in two places: {own}"
     for sitter in people:
-        elsewhere = sitter.role == "stand-in" and sitter.who is not None and sitter.who in own
+        elsewhere = sitter.role != "player" and sitter.who is not None and sitter.who in own
         assert not elsewhere, f"{team} {sitter.who} sits for himself and as a stand-in"
 
 
@@ -124,7 +124,7 @@ def _people(side: Side) -> Iterator[Sitter]:
         off = chain.off_sitter() if chain.off_the_clock else None
         if on is not None:
             yield on
-        if off is not None and (on is None or on.role == "stand-in"):
+        if off is not None and (on is None or on.role != "player"):
             yield off
 
 

@@ -63,6 +63,10 @@ def _id(call: Called) -> PartId:
     return call.part.order
 
 
+def _assessed(call: Called) -> tuple[int, int]:
+    return call.part.assessed
+
+
 def _ids(calls: Iterable[Called]) -> frozenset[PartId]:
     return frozenset(_id(call) for call in calls)
 
@@ -135,7 +139,7 @@ def parts_to_offset(
     penalties there are.
     Source: IIHF 2023/24 Table 15, examples 5 to 10.
     """
-    weights = {_id(call): 1 << place for place, call in enumerate(sorted(calls, key=_id, reverse=True))}
+    weights = {_id(call): 1 << place for place, call in enumerate(sorted(calls, key=_assessed, reverse=True))}
     best: dict[tuple[int, int], tuple[Cost, frozenset[PartId]]] = {(0, 0): ((0, 0, 0, 0), frozenset())}
     for key in dict.fromkeys(call.key for call in calls):
         own = [call for call in calls if call.key == key]
@@ -205,7 +209,7 @@ def _offset_first(call: Called) -> tuple[int, PartId]:
 
     Earliest first.
     """
-    return ({False: 0, None: 1, True: 2}[call.wish], _id(call))
+    return ({False: 0, None: 1, True: 2}[call.wish], _assessed(call))
 
 
 def _cost(player: _Player, away: Sequence[Called], kept: Sequence[Called], weights: Mapping[PartId, int]) -> Cost:

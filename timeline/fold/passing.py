@@ -49,7 +49,7 @@ def _first_expiring(draft: Draft) -> tuple[SideDraft, Chain]:
                 part = chain.running
                 if part is None or part.ends_at != draft.now:
                     continue
-                if first is None or part.order < first[0]:
-                    first = (part.order, team, chain)
+                if first is None or part.assessed < first[0]:
+                    first = (part.assessed, team, chain)
     assert first is not None, "something is due"
     return draft.side(first[1]), first[2]

@@ -64,7 +64,7 @@ def _settled_alone(draft: Draft, call: Called) -> bool:
 def _entering_order(chain: Chain) -> tuple[bool, int, int]:
     """Minors before majors by the part served first, else in order of assessment (NHL 26.3)."""
     first = chain.clock[0]
-    return (not first.is_minor, first.penalty, first.index)
+    return (not first.is_minor, first.place, first.index)
 
 
 def start_everything(draft: Draft) -> None:

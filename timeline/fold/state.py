@@ -18,7 +18,7 @@ __all__ = ["NEVER", "Called", "Chain", "GameState", "GoalContext", "Ice", "Part"
 NEVER = 1 << 60
 """A tenth that no game reaches."""
 
-Role = Literal["player", "stand-in"]
+Role = Literal["player", "stand-in", "second stand-in"]
 ChainKey = str | int
 
 
@@ -33,6 +33,7 @@ class Part(NamedTuple):
         begun: it had run for some time when it last stood still, or was started at a stoppage.
         lone: it is half of a lone pair, which no goal ends.
         server: the team-mate named to sit for it, ``""`` for one not named, ``None`` where none was asked for.
+        place: its penalty is the one assessed in this place of the game; a late entry has a high `seq` all the same.
     """
 
     penalty: int
@@ -44,6 +45,7 @@ class Part(NamedTuple):
     begun: bool = False
     lone: bool = False
     server: str | None = None
+    place: int = 0
 
     def started(self, now: int, begun: bool) -> Part:
         """This part, running from `now` on; `begun` from its first tenth if it is started at a stoppage."""
@@ -58,13 +60,14 @@ class Part(NamedTuple):
             self.begun or begun,
             self.lone,
             self.server,
+            self.place,
         )
 
     def suspended(self, now: int) -> Part:
         """This part, standing still from `now` on with what is left of it."""
         left = self.left_at(now)
         begun = self.has_begun(now)
-        return Part(self.penalty, self.index, self.kind, self.length, left, None, begun, self.lone, self.server)
+        return self._replace(left=left, ends_at=None, begun=begun)
 
     def has_begun(self, now: int) -> bool:
         """Whether it has run for any time, or was started at a stoppage."""
@@ -85,8 +88,13 @@ class Part(NamedTuple):
 
     @property
     def order(self) -> tuple[int, int]:
-        """The order of assessment."""
+        """Which part it is: its penalty, and its place in that penalty's parts."""
         return (self.penalty, self.index)
+
+    @property
+    def assessed(self) -> tuple[int, int]:
+        """The order of assessment: the place in the game, then in the penalty."""
+        return (self.place, self.index)
 
 
 class Chain(NamedTuple):
@@ -194,7 +202,8 @@ class Chain(NamedTuple):
             return None
         if self.keeper or self.is_bench_minor:
             named = next((part.server for part in self.offset + self.misconduct if part.server), None)
-            return Sitter(named, "stand-in", self.key, self.off_penalties)
+            role: Role = "second stand-in" if self.keeper else "stand-in"
+            return Sitter(named, role, self.key, self.off_penalties)
         return Sitter(self.player, "player", self.key, self.off_penalties)
 
 
@@ -337,6 +346,7 @@ class Ice(NamedTuple):
         over: the game was decided by its last event.
         closed: the record was closed.
         overtime_begun: the first faceoff of the first overtime has been.
+        assessed: how many penalties were assessed so far.
         settled: since play last went on nothing happened that would change who plays when it resumes.
         steady: a whistle or faceoff before `due` changes nothing but whether play is on.
     """
@@ -356,6 +366,7 @@ class Ice(NamedTuple):
     closed: bool = False
     overtime_begun: bool = False
     opened: bool = False
+    assessed: int = 0
     settled: bool = False
     steady: bool = False
 

@@ -199,7 +199,7 @@ def _serve_off_the_clock(draft: Draft, side: SideDraft, chain: Chain, stand_in: 
 
 
 def _assessed(chain: Chain) -> tuple[int, int]:
-    return chain.clock[0].order
+    return chain.clock[0].assessed
 
 
 def _clock_left(draft: Draft, chain: Chain) -> int:

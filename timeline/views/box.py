@@ -87,12 +87,14 @@ def box(
     rules: Ruleset,
     penalties: Mapping[int, PenaltyAssessed],
     assumed: frozenset[tuple[int, int]] = frozenset(),
+    stopped: GameState | None = None,
 ) -> tuple[Sitting, ...]:
     """Everybody who sits in `state`, in which play is on; home first, those on the clock before those off it.
 
-    `penalties` are the assessed penalties by `seq`; `assumed` the parts whose start was assumed.
+    `penalties` are the assessed penalties by `seq`; `assumed` the parts whose start was assumed. `stopped` is the
+    state as it is where `state` is as if play resumed: at the end of a period the forecast goes on with the next one.
     """
-    outs = forecast(state, rules)
+    outs = {} if state.ice.over else forecast(stopped or state, rules)
     sittings: list[Sitting] = []
     sides: tuple[tuple[Team, Side], ...] = (("home", state.home), ("away", state.away))
     for team, side in sides:
@@ -125,7 +127,7 @@ def _ended_by_goal(state: GameState, team: Team, side: Side, rules: Ruleset) -> 
     if not minors:
         return frozenset()
     if rules.goals.ends_minor == "first_assessed":
-        return frozenset({min(minors, key=lambda chain: chain.clock[0].order).key})
+        return frozenset({min(minors, key=lambda chain: chain.clock[0].assessed).key})
     least = min(chain.clock[0].left_at(state.now) for chain in minors)
     return frozenset(chain.key for chain in minors if chain.clock[0].left_at(state.now) == least)
 
@@ -133,7 +135,7 @@ def _ended_by_goal(state: GameState, team: Team, side: Side, rules: Ruleset) -> 
 def _on_the_clock(view: _View, chain: Chain, state: PartState) -> Sitting:
     """Who sits for what is on the clock, in a slot or in the queue."""
     sitter = chain.clock_sitter()
-    serves = chain.clock if sitter.role == "stand-in" else chain.clock + chain.off_the_clock
+    serves = chain.clock if sitter.role != "player" else chain.clock + chain.off_the_clock
     rules = [TIME_STARTS if state == "running" else TWO_SLOTS]
     if sitter.role == "stand-in":
         rules.append(STAND_IN)

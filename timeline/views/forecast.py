@@ -14,7 +14,7 @@ from ..events import Team
 from ..fold.changes import Change, Held, Returned
 from ..fold.rulebook import AT_STOPPAGE, Rule
 from ..fold.state import NEVER, ChainKey, GameState, Role, Side
-from ..fold.step import advance, sound_horn
+from ..fold.step import advance, begin_next_period, if_play_resumed, sound_horn
 from ..moment import Moment, moment_at
 from ..rules import Ruleset
 
@@ -35,10 +35,11 @@ class Out:
 
 
 def forecast(state: GameState, rules: Ruleset) -> dict[Seat, Out]:
-    """For each person sitting in `state` (in which play is on) when and how he may leave.
+    """For each person sitting in `state` when and how he may leave, as far as it can be foreseen.
 
-    As far as it can be foreseen.
+    Where play is stopped it goes on now; at the end of a period it goes on with the next one.
     """
+    state = _gone_on(state, rules)
     found: dict[Seat, Out] = {}
     held: set[Seat] = set()
     for team, side in _sides(state):
@@ -55,6 +56,16 @@ def forecast(state: GameState, rules: Ruleset) -> dict[Seat, Out]:
         for change in changes:
             _note(found, held, change, state, rules)
     return found
+
+
+def _gone_on(state: GameState, rules: Ruleset) -> GameState:
+    """`state` when play goes on."""
+    if state.in_play:
+        return state
+    at_its_end = state.ice.ended or state.played >= rules.period_length(state.period)
+    if at_its_end and another_period_follows(state, rules):
+        state = begin_next_period(state, state.period + 1, rules, played_out=True)
+    return if_play_resumed(state, rules)
 
 
 def _sides(state: GameState) -> tuple[tuple[Team, Side], tuple[Team, Side]]:

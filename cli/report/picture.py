@@ -221,6 +221,11 @@ def _fitting(label: str, piece: Piece, axis: Axis) -> str:
     return label if piece.width / 100 * axis.lengths[piece.panel] > (len(label) + 0.5) * axis.letter else ""
 
 
+def _over(x: float, label: str, axis: Axis, panel: int) -> bool:
+    """Whether `label`, written to the right of `x`, would leave the panel."""
+    return x + (len(label) + 1) * axis.letter / axis.lengths[panel] * 100 > 100
+
+
 def _first_named(game: Game, team: Team) -> int | None:
     for placed, state in zip(game.folded.placed, game.folded.states, strict=True):
         if isinstance(placed.event, GoalieChange) and placed.event.team == team:
@@ -239,7 +244,6 @@ def _penalty(axis: Axis, layout: Layout, bar: Bar) -> Iterator[tuple[int, Item]]
 
 
 def _bar_item(bar: Bar, piece: Piece, y: int, wait: float | None, axis: Axis) -> Item:
-    room = (len(bar.label) + 1) * axis.letter / axis.lengths[piece.panel] * 100
     return Item(
         "penalty",
         bar.team,
@@ -253,7 +257,7 @@ def _bar_item(bar: Bar, piece: Piece, y: int, wait: float | None, axis: Axis) ->
         bar.tells,
         piece.first,
         piece.last,
-        piece.left + room > 100,
+        _over(piece.left, bar.label, axis, piece.panel),
         wait,
         bar.misconduct,
     )
@@ -296,4 +300,19 @@ def _shots_and_timeouts(game: Game, people: People, axis: Axis, layout: Layout) 
             label = f"shot {event.result}"
             tells = f"{event.team} penalty shot, {when}: {people.called(event.team, event.player)}, {event.result}"
         y = layout.goals(event.team) + (0 if event.team == "home" else GOALS / 2)
-        yield panel, Item("timeout", event.team, state.now, x, 0, y, GOALS / 2, "timeout", label, tells, end=x > 80)
+        yield (
+            panel,
+            Item(
+                "timeout",
+                event.team,
+                state.now,
+                x,
+                0,
+                y,
+                GOALS / 2,
+                "timeout",
+                label,
+                tells,
+                end=_over(x, label, axis, panel),
+            ),
+        )

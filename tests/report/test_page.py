@@ -1,0 +1,144 @@
+"""What stands on the page: one row for each thing that happened, totals, and what has to be said."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Callable
+from pathlib import Path
+
+import pytest
+from report.conftest import Write
+from report.pages import Node, parsed
+
+from rinkfold import rulesets
+from rinkfold.timeline import read_log, replay
+
+Made = Callable[..., str]
+PENALTY = {"kind": "penalty_assessed", "team": "home", "player": "7", "parts": ["minor"], "infraction": "tripping"}
+
+
+def rows(page: Node, kind: str) -> list[Node]:
+    """The lines of the ledger of one kind."""
+    return [row for row in page.all("tr", "row") if kind in row.classes]
+
+
+def test_one_row_for_each_goal_penalty_and_release(made: Made, example: Path) -> None:
+    page, log = parsed(made(example)), read_log(example)
+    game = replay(log, rulesets.of(log))
+    seqs = {kind: [int(row.attributes["data-seq"]) for row in rows(page, kind)] for kind in ("goal", "penalty")}
+    assert seqs["goal"] == [goal.seq for goal in game.goals]
+    assert seqs["penalty"] == [life.penalty for life in game.penalties]
+    returns = sorted(life.penalty for life in game.penalties for _ in life.returns)
+    assert sorted(int(row.attributes["data-seq"]) for row in rows(page, "return")) == returns
+
+
+def test_each_row_stands_on_its_side_only(made: Made, example: Path) -> None:
+    found = parsed(made(example)).all("tr", "row")
+    for row in found:
+        cells = {cls: cell.text.strip() for cell in row.all("td") for cls in cell.classes if cls in ("home", "away")}
+        assert sorted(map(bool, cells.values())) == [False, True]
+    assert found
+
+
+def test_a_goal_tells_score_strength_and_what_it_ended(made: Made, example: Path) -> None:
+    first = rows(parsed(made(example)), "goal")[0]
+    assert (
+        " ".join(first.text.split()) == "Goal 10 from 19 and 4power play, 5 on 4; ended the bench minor 8:525 on 51–0"
+    )
+
+
+def test_the_foot_adds_up(made: Made, example: Path) -> None:
+    (foot,) = parsed(made(example)).all("tfoot")
+    lines = [[cell.text for cell in row.inside if isinstance(cell, Node)] for row in foot.all("tr")]
+    assert ["1 + 3 + 0 + 1 = 5", "Goals", "1 + 1 + 2 + 0 = 4"] in lines
+    assert ["34", "Penalty minutes", "46"] in lines
+
+
+def test_the_picture_has_a_panel_for_each_period_and_tells_every_penalty(made: Made, example: Path) -> None:
+    page, log = parsed(made(example)), read_log(example)
+    game = replay(log, rulesets.of(log))
+    assert [panel.attributes["aria-label"] for panel in page.all("svg", "period")] == ["1st", "2nd", "3rd", "OT"]
+    told = [title.text for item in page.all("g", "penalty") for title in item.all("title")]
+    for life in game.penalties:
+        assert any(f"called {life.at}" in text and life.parts[0].fate in text for text in told)
+    assert all(item.attributes["tabindex"] == "0" and item.all("title") for item in page.all("g", "item"))
+    assert len([item for item in page.all("g", "item") if "goal" in item.classes[1:2]]) == len(game.goals)
+
+
+def test_items_come_in_reading_order(made: Made, example: Path) -> None:
+    """Within each panel what begins earlier stands earlier, so that Tab goes from left to right."""
+    for panel in parsed(made(example)).all("svg", "period"):
+        at = [_left(item) for item in panel.all("g", "item") if "goal" in item.classes[1:2]]
+        assert at == sorted(at)
+
+
+def _left(item: Node) -> float:
+    return float(next(one.attributes["cx"] for one in item.all("circle")).rstrip("%"))
+
+
+def test_rules_findings_and_head_code_are_told(made: Made, example: Path) -> None:
+    text = parsed(made(example)).text
+    assert "overtime.skaters = 3" in text
+    assert "The league's own rules and the officials on the ice decide." in text
+    assert read_log(example).head_code in text
+    assert "The penalty on home 18 has no rule and no remark." in text
+
+
+def test_names_are_shown_only_on_request(made: Made, example: Path) -> None:
+    header = read_log(example).header
+    people = [player.name for side in (header.home, header.away) for player in side.roster or () if player.name]
+    people += [one.name for side in (header.home, header.away) for one in side.staff or ()]
+    assert header.officials is not None
+    people += [*header.officials.referees, *header.officials.linespersons]
+    without, with_names = made(example), made(example, "--names")
+    assert len(people) > 30
+    assert [name for name in people if name in without] == []
+    assert [name for name in people if name not in with_names] == []
+
+
+def test_a_game_with_nothing_recorded(made: Made, write: Write) -> None:
+    page = parsed(made(write()))
+    assert "Nothing is recorded yet" in page.text
+    assert page.all("svg", "period") == []
+    assert page.all("tr", "row") == []
+
+
+def test_an_open_game_says_so_and_shows_who_still_sits(made: Made, write: Write) -> None:
+    goal = {"kind": "goal", "team": "home", "scorer": "9", "period": 1, "clock": "13:00"}
+    page = parsed(made(write({**PENALTY, "period": 1, "clock": "13:30"}, goal)))
+    assert "Record open: written up to 1 13:00" in page.text
+    assert "running when the record ends" in page.text
+    assert any("open" in item.classes for item in page.all("g", "penalty"))
+
+
+def test_sixty_penalties(made: Made, write: Write) -> None:
+    events = [
+        {**PENALTY, "team": ("home", "away")[n % 2], "player": str(n), "period": 1 + n // 20, "clock": clock(n % 20)}
+        for n in range(60)
+    ]
+    page = parsed(made(write(*events)))
+    assert len(rows(page, "penalty")) == 60
+    firsts = {title.text for item in page.all("g", "penalty") for title in item.all("title")}
+    assert len(firsts) == 60
+
+
+def clock(n: int) -> str:
+    """The readings of twenty calls, half a minute apart."""
+    left = 840 - 30 * n
+    return f"{left // 60}:{left % 60:02}"
+
+
+@pytest.mark.parametrize("name", ["game", "sparse"])
+def test_the_page_stands_alone(made: Made, example: Path, name: str) -> None:
+    """Nothing is loaded from anywhere, and the page's own policy forbids it."""
+    html = made(example.with_name(f"{name}.jsonl"))
+    page = parsed(html)
+    for node in page.walk():
+        assert "src" not in node.attributes
+        assert node.attributes.get("href", "#").startswith("#")
+        assert not [attribute for attribute in node.attributes if attribute.startswith("on") or attribute == "style"]
+    assert page.all("link") == page.all("img") == page.all("iframe") == []
+    assert all(target.startswith("#hatch") for target in re.findall(r"url\(([^)]*)\)", html))
+    assert "@import" not in html
+    (policy,) = [m for m in page.all("meta") if m.attributes.get("http-equiv") == "Content-Security-Policy"]
+    assert policy.attributes["content"].startswith("default-src 'none'; style-src 'sha256-")

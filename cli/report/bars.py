@@ -78,7 +78,7 @@ def _bar(game: Game, life: PenaltyLife, part: PartLife, people: People, axis: Ax
     start = called if part.start is None else axis.tenth(part.start)
     still = part.end is None and part.start is not None
     end = max(start, game.folded.last.now) if still else start if part.end is None else axis.tenth(part.end)
-    look = "open" if still else "mark" if end <= start else LINES.get(part.fate, "cut")
+    look = "mark" if end <= start else "open" if still else LINES.get(part.fate, "cut")
     number = offender(life.event) or life.event.player or "?"
     return Bar(
         life.team,
@@ -115,8 +115,8 @@ def _in_lanes(found: Sequence[Bar], axis: Axis) -> list[Bar]:
     """The lowest lane that is free for the bar and its label; parts of one penalty that follow each other share one."""
     free: list[float] = []
     laid: list[Bar] = []
-    for bar in sorted(found, key=lambda bar: bar.called):
-        from_, to = bar.called, _reach(bar, axis)
+    for bar in sorted(found, key=lambda bar: (bar.called, bar.start)):
+        from_, to = _begins(bar, axis), _reach(bar, axis)
         lane = next((number for number, until in enumerate(free) if until <= from_), len(free))
         before = laid[-1] if laid else None
         if before is not None and _goes_on(before, bar) and free[before.lane] <= bar.start:
@@ -124,6 +124,12 @@ def _in_lanes(found: Sequence[Bar], axis: Axis) -> list[Bar]:
         free[lane:] = [to, *free[lane + 1 :]]
         laid.append(evolve(bar, lane=lane))
     return laid
+
+
+def _begins(bar: Bar, axis: Axis) -> float:
+    """The tenth from which the bar takes room; near a panel's right edge its label stands to the left."""
+    edge = axis.right_edge(bar.start, bar.period)
+    return min(bar.called, edge - (len(bar.label) + 1) * axis.letter)
 
 
 def _reach(bar: Bar, axis: Axis) -> float:

@@ -138,7 +138,7 @@ def _panel(game: Game, axis: Axis, number: int, items: Sequence[Item]) -> Panel:
 
 
 def _ticks(game: Game, period: int, length: int, step: int) -> Iterator[Tick]:
-    for played in range(0, length, step):
+    for played in range(0, max(length - step // 2, 1), step):
         yield Tick(round(100 * played / length, 3), moment_at(game.rules, period, played).clock)
 
 
@@ -218,7 +218,7 @@ def _nets(game: Game, people: People, axis: Axis, layout: Layout, team: Team) ->
 
 def _fitting(label: str, piece: Piece, axis: Axis) -> str:
     """`label` where it has room, else nothing; what it says is told anyway."""
-    return label if piece.width / 100 * axis.lengths[piece.panel] > (len(label) + 0.5) * axis.letter else ""
+    return label if piece.width / 100 * axis.lengths[piece.panel] > (len(label) + 1) * axis.letter else ""
 
 
 def _over(x: float, label: str, axis: Axis, panel: int) -> bool:

@@ -79,6 +79,11 @@ class Axis:
         """The panel of `period`."""
         return next((number for number, span in enumerate(self.spans) if span.period == period), 0)
 
+    def right_edge(self, tenth: int, period: int) -> int:
+        """Where the panel ends in which something that begins at `tenth` stands; `period` decides at a border."""
+        panel = next((n for n, span in enumerate(self.spans) if span.start <= tenth < span.end), self.panel(period))
+        return self.spans[panel].start + self.lengths[panel]
+
     def share(self, panel: int, tenth: int) -> float:
         """How far to the right `tenth` lies in `panel`, in per cent."""
         within = (tenth - self.spans[panel].start) / self.lengths[panel]

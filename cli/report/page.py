@@ -31,7 +31,6 @@ _DIRECTIONS = dict.fromkeys(
 )
 """Characters that turn the direction of the text around them, and control characters: shown, so that no name can
 make the record read otherwise than it is."""
-_LETTERS = {"goalkeeper": "G", "defence": "D", "forward": "F"}
 
 
 @frozen
@@ -125,7 +124,6 @@ def _context(game: Game, people: People, names: bool) -> dict[str, Any]:
         "signatures": tuple(_signatures(game, names)),
         "signed": tuple(closing.signed or ()) if names and (closing := _closing(game)) else (),
         "names": names,
-        "letters": _LETTERS,
     }
 
 

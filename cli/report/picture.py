@@ -218,7 +218,7 @@ def _nets(game: Game, people: People, axis: Axis, layout: Layout, team: Team) ->
 
 def _fitting(label: str, piece: Piece, axis: Axis) -> str:
     """`label` where it has room, else nothing; what it says is told anyway."""
-    return label if piece.width / 100 * axis.lengths[piece.panel] > (len(label) + 1) * axis.letter else ""
+    return label if piece.width / 100 * axis.lengths[piece.panel] > (len(label) + 0.7) * axis.letter else ""
 
 
 def _over(x: float, label: str, axis: Axis, panel: int) -> bool:

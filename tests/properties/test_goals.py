@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from attrs import evolve, frozen
-from hypothesis import given, settings
+from hypothesis import given
 
 from rinkfold.timeline.events import Event, Goal, ObservedStrength, PenaltyAssessed, PenaltyShot, Team
 from rinkfold.timeline.fold.changes import PartEnded, PlayResumed
@@ -16,7 +16,7 @@ from rinkfold.timeline.game import Game
 from rinkfold.timeline.rules import Ruleset
 from rinkfold.timeline.script import Placed
 
-from .writing import WrittenGame, logs, replayed
+from .writing import WrittenGame, logs, often, replayed
 
 
 @frozen
@@ -70,7 +70,7 @@ def in_slot(state: GameState, change: PartEnded) -> Part | None:
     return next((part for part in running if part.order == (change.penalty, change.index)), None)
 
 
-@settings(max_examples=150, deadline=None)
+@often(80)
 @given(logs)
 def test_a_goal_ends_at_most_one_part(log: WrittenGame) -> None:
     """One goal ends at most one part, and washes out at most one, never both; one on a penalty shot or an awarded one
@@ -90,7 +90,7 @@ def test_a_goal_ends_at_most_one_part(log: WrittenGame) -> None:
     assert rules.ends_minor != "none" or not by_goal
 
 
-@settings(max_examples=150, deadline=None)
+@often(80)
 @given(logs)
 def test_a_goal_ends_a_minor_of_the_short_handed_side(log: WrittenGame) -> None:
     """What a goal ends is a minor that ran, no half of a lone pair: of the side scored on, which was short-handed; or,
@@ -126,7 +126,7 @@ def swapped(game: Game, one: Ended) -> None:
     assert all(part.fate != "washed out" for part in life.parts)
 
 
-@settings(max_examples=150, deadline=None)
+@often(80)
 @given(logs)
 def test_the_minor_that_ends_is_the_one_the_rules_name(log: WrittenGame) -> None:
     """Of the minors that ran, the one with the least time left, or the one assessed first, as the rules say; what the
@@ -147,7 +147,7 @@ def test_the_minor_that_ends_is_the_one_the_rules_name(log: WrittenGame) -> None
             assert ended.order == min(part.order for part in chosen or equals)
 
 
-@settings(max_examples=150, deadline=None)
+@often(80)
 @given(logs)
 def test_a_call_is_washed_out_only_by_a_goal_that_ends_nothing(log: WrittenGame) -> None:
     """A washed-out minor belongs to a delayed call on a side that was scored on at that stoppage, once for each goal;

@@ -4,14 +4,14 @@ from __future__ import annotations
 
 from collections import Counter
 
-from hypothesis import given, settings
+from hypothesis import given
 
 from rinkfold.timeline.events import PenaltyAssessed
 from rinkfold.timeline.fold.changes import PartEnded, PartStarted, PartSuspended
 from rinkfold.timeline.fold.state import GameState, Part
 from rinkfold.timeline.game import Game
 
-from .writing import WrittenGame, logs, replayed
+from .writing import WrittenGame, logs, often, replayed
 
 PartId = tuple[int, int]
 
@@ -21,7 +21,7 @@ LASTS = {"waiting", "running", "suspended"}
 """What a part is while it is not over."""
 
 
-@settings(max_examples=150, deadline=None)
+@often(80)
 @given(logs)
 def test_time_served_is_the_length_unless_something_says_why_not(log: WrittenGame) -> None:
     """No part serves more than its length; it serves all of it unless a goal, a ruling, an ejection, a wash, a penalty
@@ -52,7 +52,7 @@ def shares(state: GameState) -> Counter[PartId]:
     return Counter(part.order for part in parts)
 
 
-@settings(max_examples=150, deadline=None)
+@often(80)
 @given(logs)
 def test_every_part_is_in_one_place_or_has_one_fate(log: WrittenGame) -> None:
     """After every event each assessed part is in exactly one place of the box or has ended exactly once; never both,
@@ -94,7 +94,7 @@ def time_run(game: Game) -> tuple[Counter[PartId], Counter[PartId]]:
     return ran, ended
 
 
-@settings(max_examples=150, deadline=None)
+@often(80)
 @given(logs)
 def test_time_served_is_the_time_it_ran(log: WrittenGame) -> None:
     """What a part has served is exactly the time between its starts and its stops."""

@@ -4,15 +4,16 @@ from __future__ import annotations
 
 import random
 
-from hypothesis import given, settings
+from hypothesis import given
 
 from rinkfold.timeline.fold.invariants import check_state
 
-from .writing import WrittenGame, logs, replayed, seeds
+from .richer import richer_logs
+from .writing import WrittenGame, logs, often, replayed, seeds
 
 
-@settings(max_examples=150, deadline=None)
-@given(logs)
+@often(80)
+@given(logs | richer_logs)
 def test_no_state_after_an_event_is_impossible(log: WrittenGame) -> None:
     """3 to 5 skaters, 6 only with an empty net, two chains on the clock, no part in two places: after every event."""
     game = replayed(log)
@@ -21,8 +22,8 @@ def test_no_state_after_an_event_is_impossible(log: WrittenGame) -> None:
         check_state(state, game.rules)
 
 
-@settings(max_examples=100, deadline=None)
-@given(logs, seeds)
+@often(60)
+@given(logs | richer_logs, seeds)
 def test_no_state_between_events_is_impossible(log: WrittenGame, seed: int) -> None:
     """The same at any instant between, in stoppages as if play resumed, and past what is recorded."""
     game, rng = replayed(log), random.Random(seed)

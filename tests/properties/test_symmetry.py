@@ -8,11 +8,11 @@ from typing import Any
 
 from agreement.comparing import RandomGame
 from attrs import evolve
-from hypothesis import assume, given, settings
+from hypothesis import assume, given
 from hypothesis import strategies as st
 
 from .answers import Answers, answers, box_rows, in_order, mirrored, shifted
-from .writing import games, replayed, seeds, written
+from .writing import games, often, replayed, seeds, written
 
 OTHER = {"home": "away", "away": "home"}
 
@@ -26,14 +26,14 @@ def swapped(game: RandomGame) -> RandomGame:
     return evolve(game, goalkeepers=keepers, events=events)
 
 
-@settings(max_examples=120, deadline=None)
+@often(60)
 @given(games)
 def test_swapping_home_and_away_swaps_the_answer(game: RandomGame) -> None:
     """Nothing in the rules knows who is at home."""
     assert answers(replayed(written(swapped(game)))) == mirrored(answers(replayed(written(game))))
 
 
-@settings(max_examples=120, deadline=None)
+@often(60)
 @given(games, seeds)
 def test_counting_up_and_counting_down_agree(game: RandomGame, seed: int) -> None:
     """The same game read off a board that counts up has the same answers, at any instant too."""
@@ -82,7 +82,7 @@ def begins_at(found: Answers, period: int, played: int) -> Answers:
     return found | {"segments": in_order(segments), "goalies": in_order(goalies)}
 
 
-@settings(max_examples=120, deadline=None)
+@often(60)
 @given(games, st.integers(0, 1), st.integers(1, 3000), st.integers(1, 20_000))
 def test_shifting_a_sequence_in_its_period_shifts_the_answer(
     game: RandomGame, overtimes: int, first: int, more: int

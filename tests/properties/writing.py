@@ -7,6 +7,7 @@ from collections.abc import Callable, Iterable, Mapping, Sequence
 from agreement import bridge
 from agreement.comparing import RandomGame, seeded
 from attrs import evolve, frozen
+from hypothesis import Phase, settings
 from hypothesis import strategies as st
 
 from rinkfold.timeline import events as ev
@@ -15,7 +16,14 @@ from rinkfold.timeline.events import Event, GameOpened
 from rinkfold.timeline.game import Game, replay
 from rinkfold.timeline.rules import Ruleset
 
-__all__ = ["WrittenGame", "games", "logs", "replayed", "rewritten", "seeds", "with_inserted", "written"]
+__all__ = ["WrittenGame", "games", "logs", "often", "replayed", "rewritten", "seeds", "with_inserted", "written"]
+
+
+def often(examples: int) -> settings:
+    """Settings of a property tried on so many games: no deadline on slow machines, and a quick end when one fails."""
+    phases = (Phase.explicit, Phase.reuse, Phase.generate, Phase.shrink)
+    return settings(max_examples=examples, deadline=None, phases=phases)
+
 
 seeds = st.integers(0, 2**32 - 1)
 games = seeds.map(seeded)

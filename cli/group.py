@@ -27,6 +27,8 @@ COMMANDS: Mapping[str, str] = {
     "check": "check",
     "report": "report",
     "verify": "verify",
+    "import": "import_",
+    "export": "export",
     "season": "season",
     "rules": "rules",
 }

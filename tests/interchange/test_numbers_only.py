@@ -1,0 +1,166 @@
+"""`rinkfold export --numbers-only`: a record without names."""
+
+from __future__ import annotations
+
+from pathlib import Path
+from typing import Any
+
+from attrs import evolve
+from hypothesis import given, settings
+from hypothesis import strategies as st
+from live.games import answers, game_of, written
+
+from rinkfold.cli.interchange.numbers_only import without_names
+from rinkfold.timeline import (
+    Amend,
+    Event,
+    GameClosed,
+    GameOpened,
+    Officials,
+    PenaltyAssessed,
+    Player,
+    Remark,
+    RosterChange,
+    StaffMember,
+    Stoppage,
+    TeamSheet,
+    Void,
+    parse_log,
+    read_log,
+)
+from rinkfold.timeline.record import log_bytes
+
+PEOPLE = ["Wilma Quill", "Otto Fenn", "Berta Stone", "Rufus Lake", "Tilda Moss", "Anna Reed", "Kurt Pine"]
+CREDENTIAL = "LM-0412"
+
+
+def full_of_names() -> list[Event]:
+    """A record in which a name stands wherever one can."""
+    wilma, otto, berta, rufus, tilda, anna, kurt = PEOPLE
+    sheet = TeamSheet(
+        name="Elm Owls",
+        roster=(Player(number="12", name=wilma), Player(number="31", name=otto, position="goalkeeper")),
+        staff=(StaffMember(name=berta, role="head coach", credential=CREDENTIAL),),
+    )
+    officials = Officials(referees=(anna, kurt), linespersons=(), scorekeeper=rufus, penalty_box=(tilda,))
+    opened = GameOpened(
+        seq=1,
+        format=1,
+        game="g",
+        ruleset="youth-12u",
+        home=sheet,
+        away=sheet,
+        officials=officials,
+        by=rufus,
+        note=wilma,
+    )
+    staff_call: dict[str, Any] = {"player": None, "staff": berta, "parts": ("bench_minor",)}
+    at: dict[str, Any] = {"period": 1, "clock": "9:15"}
+    events: list[Event] = [
+        opened,
+        Stoppage(seq=2, **at, reason=f"{wilma} is hurt"),
+        PenaltyAssessed(seq=3, **at, team="home", **staff_call, infraction=f"abuse, {berta}", by=rufus),
+        RosterChange(seq=4, team="away", number="8", name=tilda),
+        Remark(seq=5, text=f"{otto} came late"),
+        Void(seq=6, target=5, reason=f"said {kurt}"),
+        Amend(seq=7, target=4, changes={"name": anna, "position": "forward"}, reason=f"{anna} it is"),
+        Amend(seq=8, target=7, changes={"changes": {"name": kurt, "note": wilma}}, reason=kurt),
+        Amend(
+            seq=9, target=1, changes={"home": {"name": "Elm", "roster": [{"number": "12", "name": kurt}]}}, reason=kurt
+        ),
+        Amend(seq=10, target=1, changes={"officials": {"referees": [kurt], "linespersons": []}}, reason=kurt),
+        Amend(seq=11, target=3, changes={"staff": kurt, "infraction": f"abuse of {anna}"}, reason="x"),
+        Amend(seq=12, target=5, changes={"text": wilma}, reason="x"),
+        GameClosed(seq=13, outcome="played", signed=(anna, rufus), reason=f"for {wilma}"),
+        Amend(seq=14, target=13, changes={"signed": kurt}, reason="x"),
+    ]
+    parse_log(log_bytes(events), "names")
+    return events
+
+
+def test_no_name_is_left() -> None:
+    """On rosters, benches, among officials, in notes, reasons, remarks, corrections and corrections of corrections."""
+    data = log_bytes(without_names(full_of_names(), "0000-0000-0000-0000")).decode()
+    assert not [part for name in PEOPLE for part in name.split() if part in data]
+    assert CREDENTIAL not in data
+    parse_log(data.encode(), "without")
+
+
+def test_the_same_person_is_the_same_word() -> None:
+    """Staff on the sheet and in a call; as many officials as there were."""
+    events = without_names(full_of_names(), "0000-0000-0000-0000")
+    opened, call, amendment = events[0], events[2], events[10]
+    assert isinstance(opened, GameOpened)
+    assert isinstance(call, PenaltyAssessed)
+    assert isinstance(amendment, Amend)
+    assert opened.home.staff == (StaffMember(name="staff 1", role="head coach"),)
+    assert (call.staff, call.infraction) == ("staff 1", "abuse, (name)")
+    assert dict(amendment.changes) == {"staff": "staff 2", "infraction": "abuse of (name)"}
+    assert opened.officials == Officials(
+        referees=("referee 1", "referee 2"), scorekeeper="scorekeeper", penalty_box=("penalty box 1",)
+    )
+
+
+def test_events_keep_their_numbers_and_kinds() -> None:
+    """So that whatever points at one still does; the last one says where the record came from."""
+    before = full_of_names()
+    *after, last = without_names(before, "1234-5678-9abc-def0")
+    assert [event.kind for event in after] == [event.kind for event in before]
+    assert [event.seq for event in after] == [event.seq for event in before]
+    assert isinstance(last, Remark)
+    assert last.text == "A copy without names. Head code of the record that it was made from: 1234-5678-9abc-def0."
+
+
+def _named(log: list[Event]) -> list[Event]:
+    """The record with names on its rosters and what else may name somebody."""
+    opened = log[0]
+    assert isinstance(opened, GameOpened)
+    sheets: dict[str, Any] = {
+        team: evolve(sheet, roster=tuple(evolve(one, name=PEOPLE[0]) for one in sheet.roster or ()))
+        for team, sheet in (("home", opened.home), ("away", opened.away))
+    }
+    rest = [evolve(event, note=PEOPLE[1], by=PEOPLE[2]) for event in log[1:]]
+    return [evolve(opened, **sheets), *rest]
+
+
+@settings(max_examples=40, deadline=None)
+@given(st.integers(0, 5000))
+def test_every_answer_is_as_before(seed: int) -> None:
+    """Numbers suffice: who sits, skaters, goals, goalkeepers, totals."""
+    log = _named(written(seed))
+    before = answers(game_of(log))
+    after = answers(game_of(without_names(log, "0000-0000-0000-0000")))
+    for name in ("rules", "changes", "segments", "summary", "box", "strength", "in play"):
+        if name == "changes":
+            assert before[name] == after[name][: len(before[name])]  # type: ignore[arg-type, index]
+        else:
+            assert before[name] == after[name]
+
+
+def test_the_commands(rinkfold: Any, example: Path, tmp_path: Path) -> None:
+    """A whole log on a new chain, from a log or as a table."""
+    target = tmp_path / "numbers.jsonl"
+    ran = rinkfold("export", example, "log", "--numbers-only", "-o", target)
+    assert (ran.code, ran.err) == (0, "")
+    assert ran.out.splitlines()[0] == f"Wrote {target}: 321 events."
+    assert rinkfold("verify", target, "--require-chain").code == 0
+    last = read_log(target).events[-1]
+    assert isinstance(last, Remark)
+    assert read_log(example).head_code in last.text
+    assert target.read_bytes() == rinkfold("export", example, "--numbers-only").out.encode()
+    header = read_log(example).header
+    names = [player.name for sheet in (header.home, header.away) for player in sheet.roster or () if player.name]
+    table = rinkfold("export", example, "events", "--numbers-only").out
+    for text in (table, target.read_text("utf-8")):
+        assert not [name for name in names if name in text]
+    assert len(names) > 20
+    for command in ("penalties", "summary", "strength"):
+        one, two = (_without_staff(rinkfold(command, path, "--json").answer) for path in (example, target))
+        assert one == two
+
+
+def _without_staff(answer: dict[str, Any]) -> dict[str, Any]:
+    """The answer without the names of staff, which are other words."""
+    for penalty in answer.get("penalties", ()):
+        penalty["staff"] = penalty["staff"] is not None
+    return answer

@@ -19,7 +19,6 @@ from ..timeline.rules import Ruleset
 
 if TYPE_CHECKING:
     from importlib.metadata import EntryPoint
-    from importlib.resources.abc import Traversable
 
 __all__ = ["GROUP", "Place", "file_at", "find", "is_path", "names", "shipped_names", "unreadable"]
 
@@ -42,7 +41,7 @@ class Place:
 
     name: str
     label: str
-    path: Path | Traversable
+    path: Path
     shipped: bool = False
 
     @property
@@ -89,10 +88,8 @@ def file_at(path: str | os.PathLike[str], label: str | None = None) -> Place:
     return Place(Path(path).stem, label or os.fspath(path), Path(path))
 
 
-def _builtin() -> Traversable:
-    from importlib.resources import files
-
-    return files(__package__).joinpath("builtin")
+def _builtin() -> Path:
+    return Path(__file__).with_name("builtin")  # importlib.resources would cost each start as much as the engine
 
 
 def shipped_names() -> tuple[str, ...]:

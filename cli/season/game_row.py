@@ -2,26 +2,25 @@
 
 from __future__ import annotations
 
+import hashlib
 import os
 from collections import Counter
-from collections.abc import Iterator
-from typing import TYPE_CHECKING
+from collections.abc import Iterator, Sequence
+from pathlib import Path
 
 from ... import rulesets
 from ...timeline.events import GameClosed, Team
 from ...timeline.fold.changes import PartEnded
 from ...timeline.game import Game, replay
 from ...timeline.problems import ProblemsFound, render
-from ...timeline.record.reader import parse_log, read_log
+from ...timeline.record.files import file_problem
+from ...timeline.record.reader import parse_log
 from ...timeline.views.findings import findings
-from ...timeline.views.goalkeepers import shots_on_goal
+from ...timeline.views.goalkeepers import ShotCount, shots_on_goal
 from ...timeline.views.summary import TEAMS, minutes_of
 from ..people import People, people_of
 from ..words import overridden
 from .summaries import FindingCount, GameSummary, GoalieSummary, Outcome, PenaltySummary, PlayerSummary, Record, Side
-
-if TYPE_CHECKING:
-    from ...timeline.record import Log
 
 __all__ = ["game_row"]
 
@@ -38,12 +37,21 @@ def game_row(source: str | os.PathLike[str] | bytes, name: str = "", *, names: b
     """
     called = name or ("" if isinstance(source, bytes) else os.fspath(source))
     try:
-        log = parse_log(source, called) if isinstance(source, bytes) else read_log(source)
-        return GameSummary(called, _record(log, replay(log, rulesets.of(log)), names=names))
+        data = source if isinstance(source, bytes) else _read(source, called)
+        log = parse_log(data, called)
+        digest = hashlib.sha256(data).hexdigest()
+        return GameSummary(called, _record(replay(log, rulesets.of(log)), digest, names=names))
     except ProblemsFound as found:
         return GameSummary(called, None, tuple(map(render, found.problems)))
     except Exception as fault:  # one game in which the program itself fails does not end a season
         return GameSummary(called, None, (_fault(called, fault),))
+
+
+def _read(path: str | os.PathLike[str], name: str) -> bytes:
+    try:
+        return Path(path).read_bytes()
+    except OSError as error:
+        raise file_problem(error, name, "read") from None
 
 
 def _fault(name: str, fault: Exception) -> str:
@@ -51,10 +59,10 @@ def _fault(name: str, fault: Exception) -> str:
     return f"{name}: A fault in rinkfold itself: {told}. Please report it with the log."
 
 
-def _record(log: Log, game: Game, *, names: bool) -> Record:
+def _record(game: Game, digest: str, *, names: bool) -> Record:
     header, final = game.header, game.summary.final
     people = people_of(header, (placed.event for placed in game.folded.placed)) if names else People({}, {})
-    penalties = tuple(_penalties(game))
+    shots = shots_on_goal(game.folded)
     return Record(
         game=header.game,
         date=header.date or "",
@@ -64,13 +72,13 @@ def _record(log: Log, game: Game, *, names: bool) -> Record:
         outcome=_outcome(game),
         decided_in=final.decided_in,
         winner=final.winner,
-        home=_side(game, "home"),
-        away=_side(game, "away"),
+        home=_side(game, "home", shots),
+        away=_side(game, "away", shots),
         players=_players(game, people),
         goalies=tuple(_goalies(game, people)),
-        penalties=penalties,
+        penalties=tuple(_penalties(game)),
         findings=_findings(game),
-        head=log.head,
+        digest=digest,
     )
 
 
@@ -87,13 +95,13 @@ def _outcome(game: Game) -> Outcome:
     return next((event.outcome for event in events if isinstance(event, GameClosed)), "open")
 
 
-def _side(game: Game, team: Team) -> Side:
+def _side(game: Game, team: Team, shots: Sequence[ShotCount]) -> Side:
     totals = game.summary
     power_plays = totals.power_plays[team]
     return Side(
         name=(game.header.home if team == "home" else game.header.away).name,
         goals=totals.final.home if team == "home" else totals.final.away,
-        shots=sum(count.shots for count in shots_on_goal(game.folded) if count.team == team),
+        shots=sum(count.shots for count in shots if count.team == team),
         minutes=totals.penalty_minutes[team].total,
         power_plays=power_plays.count,
         power_play_goals=power_plays.goals,

@@ -25,7 +25,6 @@ AT_ONCE = 16
 AHEAD = 3
 """How many of these each process may be ahead of what was taken in."""
 WORTH_A_PROCESS = 4 * AT_ONCE
-MANY_OBJECTS = 100_000
 MOST_JOBS = 60  # more than that Windows cannot wait for
 
 
@@ -113,24 +112,22 @@ def _batches(files: Sequence[str]) -> Iterator[list[str]]:
 
 
 def _listed(folder: str, files: Sequence[str], names: bool) -> list[GameSummary]:
-    return list(_rows(folder, files, names))
+    made = list(_rows(folder, files, names))
+    gc.collect()
+    return made
 
 
 def _rows(folder: str, files: Sequence[str], names: bool) -> Iterator[GameSummary]:
+    """The summaries one by one; a file is called by its path in the folder, in what is wrong with it too."""
     for file in files:
-        yield _row(folder, file, names)
-
-
-def _row(folder: str, file: str, names: bool) -> GameSummary:
-    """One summary; the file is called by its path in the folder, in what is wrong with it too."""
-    try:
-        data = Path(folder, file).read_bytes()
-    except OSError as error:
-        return GameSummary(file, None, (f"{file}: The file cannot be read: {error.strerror}.",))
-    return game_row(data, file, names=names)
+        yield game_row(Path(folder, file), file, names=names)
 
 
 def _prepare() -> None:
-    """In a process of the pool: an interrupt is for the first process alone; few objects are garbage."""
+    """In a process of the pool: an interrupt is for the first process alone.
+
+    Games leave no garbage that counting does not find, so it is looked for only between two batches.
+    """
     signal.signal(signal.SIGINT, signal.SIG_IGN)
-    gc.set_threshold(MANY_OBJECTS)
+    gc.freeze()
+    gc.disable()

@@ -93,7 +93,7 @@ class Record:
         rules: the ruleset's name, and what the game sets otherwise in words.
         scorekeeper: who kept the record: by the officials' list, or else the `by` of most lines; ``None`` for nobody.
         decided_in, winner: ``None`` in a game that is level or not decided.
-        head: SHA-256 (hex) of the last line, by which two copies of one file are told.
+        digest: SHA-256 (hex) of the file, by which copies of it are told.
     """
 
     game: str
@@ -110,7 +110,7 @@ class Record:
     goalies: tuple[GoalieSummary, ...]
     penalties: tuple[PenaltySummary, ...]
     findings: tuple[FindingCount, ...]
-    head: str
+    digest: str
 
     @property
     def counts(self) -> bool:

@@ -209,7 +209,7 @@ class Season:
             self.unreadable.append(Unreadable(summary.file, summary.problems))
             return
         record = summary.record
-        copy_of = self._files.setdefault(bytes.fromhex(record.head), summary.file)
+        copy_of = self._files.setdefault(bytes.fromhex(record.digest), summary.file)
         copy = None if copy_of == summary.file else copy_of
         self.results.append(_result(summary.file, record, copy))
         if copy is None:

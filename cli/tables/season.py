@@ -121,7 +121,8 @@ def _teams(season: Season, competition: str, style: Style) -> list[str]:
         )
         for team, total in found
     ]
-    heads = ("", "games", "won", "in OT", "in SO", "lost", "in OT", "in SO", "ties", "for", "against", "minutes")
+    won, lost = ("won in reg.", "in OT", "in SO"), ("lost in reg.", "in OT", "in SO")
+    heads = ("", "games", *won, *lost, "ties", "goals for", "against", "minutes")
     return columns(rows, "<" + ">" * 11, style, heads) if rows else []
 
 

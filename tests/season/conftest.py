@@ -1,0 +1,89 @@
+"""A season of random games, made once, and the program run in this process."""
+
+from __future__ import annotations
+
+import importlib
+import json
+import sys
+from collections.abc import Callable, Iterator
+from pathlib import Path
+from typing import Any
+
+import pytest
+from attrs import frozen
+
+from rinkfold.cli.main import app
+from rinkfold.cli.season.game_row import game_row
+from rinkfold.cli.season.summaries import GameSummary
+
+ROOT = Path(__file__).resolve().parents[2]
+HERE = Path(__file__).resolve().parent
+GAMES = 70
+"""Enough for more than one process to be started."""
+
+
+@frozen
+class Ran:
+    """How a run of the program ended, and what it wrote."""
+
+    code: int
+    out: str
+    err: str
+
+    @property
+    def answer(self) -> Any:
+        """What it answered as JSON."""
+        return json.loads(self.out)
+
+
+@pytest.fixture
+def rinkfold(capsys: pytest.CaptureFixture[str]) -> Callable[..., Ran]:
+    """Run the program with these arguments."""
+
+    def run(*arguments: object) -> Ran:
+        capsys.readouterr()
+        with pytest.raises(SystemExit) as end:
+            app([str(argument) for argument in arguments])
+        assert isinstance(end.value.code, int)
+        return Ran(end.value.code, *capsys.readouterr())
+
+    return run
+
+
+@pytest.fixture(scope="session")
+def generator() -> Iterator[Any]:
+    """The module that makes random games."""
+    examples = str(ROOT / "examples")
+    sys.path.insert(0, examples)
+    yield importlib.import_module("random_games")
+    sys.path.remove(examples)
+
+
+@pytest.fixture(scope="session")
+def season_folder(generator: Any, tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """A folder of random games."""
+    folder = tmp_path_factory.mktemp("season")
+    generator.write_games(folder, 7, range(GAMES))
+    return Path(folder)
+
+
+@pytest.fixture(scope="session")
+def rows(season_folder: Path) -> tuple[GameSummary, ...]:
+    """The summaries of the random games, each made by itself."""
+    return tuple(game_row(path, path.name, names=True) for path in sorted(season_folder.glob("*.jsonl")))
+
+
+@pytest.fixture
+def tiny() -> Path:
+    """A season of four games that can be added up by hand, and a file that cannot be read."""
+    return HERE / "data"
+
+
+@pytest.fixture
+def golden() -> Callable[[str], str]:
+    """The text that is expected."""
+
+    def read(name: str) -> str:
+        return HERE.joinpath("golden", f"{name}.txt").read_text(encoding="utf-8")
+
+    return read

@@ -155,9 +155,14 @@ def test_void_after_append_equals_never_appended(log: WrittenGame, seed: int) ->
 @often(60)
 @given(logs, seeds, st.sampled_from(["penalties", "other events"]))
 def test_a_late_entry_equals_the_same_entry_made_on_time(log: WrittenGame, seed: int, which: str) -> None:
-    """An event written at the end and put after the one before it has the answers of the log written on time."""
+    """An event written at the end and put after the one before it has the answers of the log written on time.
+
+    The first event of a game can be put after none.
+    """
     late_ones = [
-        event.seq for event in log.events[1:] if isinstance(event, ev.PenaltyAssessed) == (which == "penalties")
+        one.event.seq
+        for one in replayed(log).folded.placed[1:]
+        if isinstance(one.event, ev.PenaltyAssessed) == (which == "penalties")
     ]
     assume(late_ones and log.events[-1].kind != "game_closed")
     late, numbers = entered_late(log, random.Random(seed).choice(late_ones))
@@ -168,11 +173,11 @@ def entered_late(log: WrittenGame, seq: int) -> tuple[WrittenGame, dict[int, int
     """`log` with the event `seq` written at its end, after what pointed at it was amended; the numbers it had."""
     event = log.events[seq - 1]
     script = [one.event.seq for one in replayed(log).folded.placed]
-    before = script[script.index(seq) - 1] if seq != script[0] else None
+    before = script[script.index(seq) - 1]
     shorter, numbers = with_inserted(log, {}, without=[seq])
     new = {old: number for number, old in numbers.items()}
     last = len(log.events)
-    entry = evolve(event, seq=last, after=None if before is None else new[before])
+    entry = evolve(event, seq=last, after=new[before])
     if isinstance(entry, ev.Goal) and entry.ends is not None:
         entry = evolve(entry, ends=new.get(entry.ends, entry.ends))
     if isinstance(entry, ev.PenaltyEnded):

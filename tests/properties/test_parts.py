@@ -4,14 +4,15 @@ from __future__ import annotations
 
 from collections import Counter
 
-from hypothesis import given
+from agreement.comparing import seeded
+from hypothesis import example, given
 
 from rinkfold.timeline.events import PenaltyAssessed
 from rinkfold.timeline.fold.changes import PartEnded, PartStarted, PartSuspended
 from rinkfold.timeline.fold.state import GameState, Part
 from rinkfold.timeline.game import Game
 
-from .writing import WrittenGame, logs, often, replayed
+from .writing import WrittenGame, logs, often, replayed, written
 
 PartId = tuple[int, int]
 
@@ -96,6 +97,7 @@ def time_run(game: Game) -> tuple[Counter[PartId], Counter[PartId]]:
 
 @often(80)
 @given(logs)
+@example(written(seeded(20335)))
 def test_time_served_is_the_time_it_ran(log: WrittenGame) -> None:
     """What a part has served is exactly the time between its starts and its stops."""
     game = replayed(log)

@@ -5,8 +5,9 @@ from __future__ import annotations
 import random
 from itertools import pairwise
 
+from agreement.comparing import seeded
 from attrs import evolve
-from hypothesis import given
+from hypothesis import example, given
 
 from rinkfold.timeline.events import Faceoff, GoalieChange, ObservedStrength, Stoppage
 from rinkfold.timeline.fold.changes import PartEnded, PartStarted, StrengthChanged
@@ -14,7 +15,7 @@ from rinkfold.timeline.game import Game
 from rinkfold.timeline.moment import moment_at
 from rinkfold.timeline.views.strength import Strength
 
-from .writing import WrittenGame, logs, often, replayed, seeds, with_inserted
+from .writing import WrittenGame, logs, often, replayed, seeds, with_inserted, written
 
 
 @often(80)
@@ -105,6 +106,7 @@ def with_other_faceoffs(log: WrittenGame, rng: random.Random) -> WrittenGame:
 
 @often(150)
 @given(logs, seeds)
+@example(written(seeded(1)), 1)
 def test_an_instant_agrees_with_the_segments(log: WrittenGame, seed: int) -> None:
     """At any reading the strength is that of the segment which holds the reading or begins at it; what was `before`
     is that of the segment which ends at it or holds it."""

@@ -9,11 +9,13 @@ from collections import Counter
 from collections.abc import Iterator
 
 from ..rules import Ruleset
-from .draft import TEAMS, skaters_on_ice
-from .slots import SLOTS
+from .draft import TEAMS
 from .state import NEVER, Chain, GameState, Part, Side, Sitter
 
 __all__ = ["check_state"]
+
+SLOTS = 2
+"""Section 4 of the penalty model; not the fold's own constant, nor below its own formula, which are checked here."""
 
 
 def check_state(state: GameState, rules: Ruleset) -> None:
@@ -170,8 +172,16 @@ def _check_play(state: GameState, rules: Ruleset) -> None:
     assert not ice.goals, "play is on and the goals of the last stoppage are remembered"
     home, away = ice.home, ice.away
     assert ice.strength == (home.on_ice, away.on_ice, home.goalie, away.goalie), f"{ice.strength} was told last"
-    formula = skaters_on_ice(rules, ice.period, len(home.slots), len(away.slots))
+    formula = _formula(rules, ice.period, len(home.slots), len(away.slots))
     added = (home.on_ice - formula[0], away.on_ice - formula[1])
     assert min(added) >= 0, f"{home.on_ice} on {away.on_ice} skate, fewer than {formula} by the penalties"
     if rules.base_skaters(ice.period) - SLOTS >= rules.ice.min_skaters:
         assert added == (0, 0), f"{home.on_ice} on {away.on_ice} skate, not {formula} by the penalties"
+
+
+def _formula(rules: Ruleset, period: int, home_slots: int, away_slots: int) -> tuple[int, int]:
+    """The skaters by the slots in use, as section 4 puts it."""
+    home, away = (rules.base_skaters(period) - slots for slots in (home_slots, away_slots))
+    while min(home, away) < rules.ice.min_skaters:
+        home, away = home + 1, away + 1
+    return min(home, rules.ice.skaters), min(away, rules.ice.skaters)

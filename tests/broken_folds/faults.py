@@ -68,8 +68,8 @@ FAULTS = (
     Fault(
         "a player's minors are served before his majors",
         "chains",
-        "return (not part.has_begun(now), part.is_minor, part.penalty, part.index)",
-        "return (not part.has_begun(now), not part.is_minor, part.penalty, part.index)",
+        "return (not part.has_begun(now), part.is_minor,",
+        "return (not part.has_begun(now), not part.is_minor,",
     ),
     Fault("a misconduct leaves the side short", "settlement", "misconduct.append(part)", "clock.append(part)"),
     Fault(
@@ -82,8 +82,8 @@ FAULTS = (
     Fault(
         "of one stoppage majors enter the slots first",
         "settlement",
-        "return (not first.is_minor, first.penalty, first.index)",
-        "return (first.is_minor, first.penalty, first.index)",
+        "return (not first.is_minor,",
+        "return (first.is_minor,",
     ),
     Fault("the last in the queue starts first", "slots", "side.queue.pop(0)", "side.queue.pop()"),
     Fault(

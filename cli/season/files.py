@@ -7,18 +7,15 @@ import csv
 import importlib
 import io
 import os
-import re
 from collections.abc import Callable, Iterable, Mapping
 from pathlib import Path
 from typing import Any
 
 from ..errors import refuse
+from ..interchange.formulas import defused
 from .sheets import Cell, Kind, Sheet
 
 __all__ = ["csv_text", "make_folder", "parquet_bytes", "parquet_ready", "write_csv", "write_parquet"]
-
-_FORMULA = re.compile(r"\s*[=+\-@\t\r]")
-"""How a cell begins that a spreadsheet would take for a formula."""
 
 
 def make_folder(folder: str) -> None:
@@ -66,7 +63,7 @@ def csv_text(sheet: Sheet) -> str:
 
 def _csv_cell(cell: Cell) -> str | int:
     if isinstance(cell, str):
-        return f"'{cell}" if _FORMULA.match(cell) else cell
+        return defused(cell)
     if isinstance(cell, bool):
         return "yes" if cell else "no"
     return "" if cell is None else int(cell) if cell == int(cell) else str(cell)

@@ -46,9 +46,10 @@ class Run:
     def line(self, jobs: int) -> str:
         """Games a second, by the clock and by processor time, which other programs do not take away."""
         idle = f"{jobs} idle processor{'s' if jobs > 1 else ''}"
+        clock, cpu = self.games / self.wall, self.cpu / self.games
         return (
-            f"--jobs {jobs}: {self.games / self.wall:4.0f} games a second on the clock; "
-            f"{self.cpu / self.games * 1e3:5.2f} ms of processor a game, which would be {self.games / self.cpu * jobs:4.0f} a second on {idle}"
+            f"--jobs {jobs}: {clock:4.0f} games a second on the clock; {cpu * 1e3:5.2f} ms of processor a game, "
+            f"which would be {jobs / cpu:4.0f} a second on {idle}"
         )
 
 

@@ -80,24 +80,54 @@ def without(rows: list[Any], place: int) -> list[Any]:
     return rows[:place] + rows[place + 1 :]
 
 
+def same_but_for_the_number(game: RandomGame, team: str, was: str, cut: int) -> bool:
+    """Whether a new number after event number `cut` changes nothing but the number, and tells nothing itself."""
+    one = folded(game.knobs, game.goalkeepers, game.events)
+    two = with_new_number(game, one, team, was, cut)
+    here, there = told(one, team, was), told(two, team, was)
+    return (
+        here == without(there, cut + 1)
+        and there[cut + 1] == []
+        and goalies(one, team, was) == without(goalies(two, team, was), cut + 1)
+        and skaters(one) == skaters(two)
+        and all(state.side(team).goalie != was for state in two.states[cut + 1 :])  # type: ignore[arg-type]
+    )
+
+
 def test_a_new_number_changes_nothing_else() -> None:
-    """The same changes before and after, but for the number; the change of number itself tells nothing."""
-    different = []
+    """Somebody whom a penalty names, at any place of the game."""
+    tried, different = 0, []
     for seed in SEEDS:
         game, rng = seeded(seed), random.Random(seed)
         named = numbers(game)
-        if not named:
-            continue
-        (team, was), cut = rng.choice(named), rng.randrange(len(game.events) - 1)
-        one = folded(game.knobs, game.goalkeepers, game.events)
-        two = with_new_number(game, one, team, was, cut)
-        here, there = told(one, team, was), told(two, team, was)
-        same = [
-            here == without(there, cut + 1) and there[cut + 1] == [],
-            goalies(one, team, was) == without(goalies(two, team, was), cut + 1),
-            skaters(one) == skaters(two),
-            all(state.side(team).goalie != was for state in two.states[cut + 1 :]),  # type: ignore[arg-type]
-        ]
-        if not all(same):
-            different.append((seed, team, was, cut))
+        if named:
+            (team, was), cut = rng.choice(named), rng.randrange(len(game.events) - 1)
+            tried += 1
+            different += [] if same_but_for_the_number(game, team, was, cut) else [(seed, team, was, cut)]
     assert different == []
+    assert tried > len(SEEDS) // 2
+
+
+def waiting_to_leave(game: FoldedGame) -> list[tuple[int, str, str]]:
+    """Who is held, has time off the clock that is up, or returned at this stoppage, after each event but the last."""
+    return [
+        (place, team, sitter.who)
+        for place, state in enumerate(game.states[:-1])
+        for team in ("home", "away")
+        for side in [state.side(team)]
+        for sitter in (*side.held, *side.finished, *(one for at, one, _ in side.returned if at >= state.whistle))
+        if sitter.who is not None
+    ]
+
+
+def test_a_new_number_of_somebody_about_to_leave() -> None:
+    """Held, waiting for a whistle, or back at this very stoppage, where a call may still keep him in."""
+    tried, different = 0, []
+    for seed in SEEDS:
+        game, rng = seeded(seed), random.Random(seed)
+        places = waiting_to_leave(folded(game.knobs, game.goalkeepers, game.events))
+        for cut, team, was in rng.sample(places, min(len(places), 2)):
+            tried += 1
+            different += [] if same_but_for_the_number(game, team, was, cut) else [(seed, team, was, cut)]
+    assert different == []
+    assert tried > len(SEEDS) // 2

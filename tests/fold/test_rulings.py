@@ -1,0 +1,135 @@
+"""What an official ends: who leaves, what starts, what has begun by it (R6, R12, R15)."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from .short_games import game_of, parts_of, returns_of
+
+RUNNING: dict[str, Any] = {"game.clock": "running"}
+
+
+def test_a_ruling_gives_back_the_return_that_its_call_took() -> None:
+    """4's time is up at the whistle, a call keeps him in, and the call is ruled away before play resumes."""
+    before = ("1 18:00 penalty home 4 minor", "1 18:00 faceoff", "1 16:00 stoppage", "1 16:00 penalty home 4 minor")
+    assert returns_of(game_of(*before, "1 16:00 faceoff")) == []
+    game = game_of(*before, "1 16:00 ruling 5", "1 16:00 faceoff")
+    assert returns_of(game) == [("1 16:00", "4", "on expiry")]
+
+
+def test_one_ruling_of_two_calls_gives_nothing_back() -> None:
+    """The other call keeps him in; ruled away too, he is back."""
+    before = (
+        "1 18:00 penalty home 4 minor",
+        "1 18:00 faceoff",
+        "1 16:00 penalty home 4 minor",
+        "1 16:00 penalty home 4 misconduct",
+        "1 16:00 ruling 4",
+    )
+    assert returns_of(game_of(*before, "1 16:00 faceoff")) == []
+    assert returns_of(game_of(*before, "1 16:00 ruling 5", "1 16:00 faceoff")) == [("1 16:00", "4", "on expiry")]
+
+
+def test_what_is_given_back_is_given_back_once() -> None:
+    """A later ruling on the same player, at another stoppage, brings back nothing of an earlier one."""
+    game = game_of(
+        "1 18:00 penalty home 4 minor",
+        "1 18:00 penalty home 5 minor",
+        "1 18:00 faceoff",
+        "1 16:00 penalty home 4 minor",
+        "1 16:00 ruling 5",
+        "1 16:00 faceoff",
+        "1 14:00 penalty home 4 minor",
+        "1 14:00 ruling 8",
+        "1 14:00 faceoff",
+    )
+    assert returns_of(game) == [("1 16:00", "4", "on expiry"), ("1 16:00", "5", "on expiry")]
+
+
+def test_an_ejected_stand_in_is_not_let_back() -> None:
+    """60 sits for 5 and is thrown out at the stoppage at which 5's penalty is ruled away: he does not return."""
+    before = ("1 18:00 penalty home 5 minor served_by=60", "1 18:00 faceoff", "1 17:00 stoppage")
+    assert returns_of(game_of(*before, "1 17:00 ruling 2")) == [("1 17:00", "60", "on expiry")]
+    assert returns_of(game_of(*before, "1 17:00 penalty home 60 game_misconduct", "1 17:00 ruling 2")) == []
+
+
+WAITING = (
+    "1 18:00 penalty home 4 minor",
+    "1 18:00 penalty home 5 minor",
+    "1 17:30 penalty home 6 minor",
+    "1 17:30 penalty home 6 misconduct",
+    "1 17:30 faceoff",
+)
+
+
+def test_ruling_on_one_who_waits_with_a_misconduct() -> None:
+    """6's minor never ran: his misconduct starts at the ruling, and his stand-in leaves at the next stoppage."""
+    game = game_of(*WAITING, "1 17:00 ruling 4", "1 16:30 stoppage")
+    assert parts_of(game)["4.0"] == (None, None, "ended by ruling")
+    assert parts_of(game)["5.0"] == ("1 17:00", None, "running")
+    assert returns_of(game) == [("1 16:30", None, "at stoppage")]
+
+
+def test_ruling_on_one_who_waits_with_nothing_else() -> None:
+    """He leaves at the next stoppage, and nothing of his is left."""
+    lines = (*WAITING[:3], "1 17:30 faceoff", "1 17:00 ruling 4", "1 16:30 stoppage")
+    assert returns_of(game_of(*lines)) == [("1 16:30", "6", "at stoppage")]
+
+
+def test_a_ruling_on_offset_time_before_a_misconduct() -> None:
+    """The offset part that runs is ended, and the misconduct after it starts; ended itself, nothing is left."""
+    lines = (
+        "1 18:00 penalty home 4 minor",
+        "1 18:00 penalty away 8 minor",
+        "1 18:00 penalty home 4 misconduct",
+        "1 18:00 faceoff",
+        "1 17:00 ruling 2",
+    )
+    game = game_of(*lines, ruleset="adult")
+    assert parts_of(game)["2.0"] == ("1 18:00", "1 17:00", "ended by ruling")
+    assert parts_of(game)["4.0"] == ("1 17:00", None, "running")
+    over = game_of(*lines, "1 16:00 ruling 4", "1 15:00 stoppage", ruleset="adult")
+    assert parts_of(over)["4.0"] == ("1 17:00", "1 16:00", "ended by ruling")
+    assert ("1 15:00", "4", "at stoppage") in returns_of(over)
+
+
+def starts(*lines: str, **settings: Any) -> list[str]:
+    """The readings at which the parts of the last penalty started."""
+    game = game_of(*lines, **settings)
+    last = game.penalties[-1]
+    return [str(part.start) for part in last.parts]
+
+
+def test_what_a_run_out_starts_in_a_stoppage_has_not_begun() -> None:
+    """The clock runs: the first half is up while play is stopped, play resumes at that very tenth.
+
+    The second half has run for no time, so a major called then goes before it.
+    """
+    lines = ("1 18:00 penalty home 4 minor+minor", "1 18:00 faceoff", "1 16:30 stoppage", "1 16:00 faceoff")
+    assert starts(*lines, "1 16:00 penalty home 4 major", "1 16:00 faceoff", **RUNNING) == ["1 16:00"]
+
+
+def test_what_a_ruling_starts_in_play_has_not_begun() -> None:
+    """A major called at the reading of the ruling goes before what the ruling started."""
+    lines = ("1 18:00 penalty home 4 minor", "1 18:00 penalty home 4 minor", "1 18:00 faceoff", "1 17:00 ruling 2")
+    assert starts(*lines, "1 17:00 penalty home 4 major", "1 17:00 faceoff") == ["1 17:00"]
+
+
+def test_what_a_ruling_starts_in_a_stoppage_has_begun() -> None:
+    """It is finished before a major that is called at the same stoppage."""
+    lines = (
+        "1 18:00 penalty home 4 minor",
+        "1 18:00 penalty home 4 minor",
+        "1 18:00 faceoff",
+        "1 17:00 stoppage",
+        "1 17:00 ruling 2",
+    )
+    assert starts(*lines, "1 17:00 penalty home 4 major", "1 17:00 faceoff", "1 14:00 stoppage") == ["1 15:00"]
+
+
+def test_what_ran_a_tenth_has_begun() -> None:
+    """A minor that was served for a tenth of a second is finished before a new major."""
+    lines = ("1 0:45.3 penalty home 4 minor", "1 0:45.3 faceoff", "1 0:45.2 penalty home 4 major", "1 0:45.2 faceoff")
+    game = game_of(*lines, "2 15:00 stoppage")
+    assert parts_of(game)["2.0"] == ("1 0:45.3", "2 18:45.3", "served")
+    assert parts_of(game)["4.0"][0] == "2 18:45.3"

@@ -126,7 +126,8 @@ def test_whistles_and_resumptions() -> None:
 def test_resumption_under_a_running_clock_is_assumed() -> None:
     """Where the clock runs on and no faceoff is written, nobody knows when play resumed."""
     events = ("1 20:00 faceoff", "1 18:00 stoppage", "1 16:00 goal home")
-    assert told(PlayResumed, game_of(*events, **{"game.clock": "running"})) == [("1 20:00", False), ("1 18:00", True)]
+    running: dict[str, Any] = {"game.clock": "running"}
+    assert told(PlayResumed, game_of(*events, **running)) == [("1 20:00", False), ("1 18:00", True)]
 
 
 def test_first_whistle_of_a_period_is_implied_by_the_horn_nobody_wrote() -> None:

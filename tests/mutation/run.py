@@ -208,12 +208,9 @@ def main(arguments: Sequence[str] | None = None) -> int:
 
 
 def _with_progress(one: Tried) -> Tried:
-    print(
-        {"noticed": ".", "timed out": "t", "survived": "S", "no change": "="}[one.outcome],
-        end="",
-        file=sys.stderr,
-        flush=True,
-    )
+    """Show a sign for each mutant, and the whole name of a survivor."""
+    signs = {"noticed": ".", "timed out": "t", "survived": f"\nsurvives: {one.name}\n", "no change": "="}
+    print(signs[one.outcome], end="", file=sys.stderr, flush=True)
     return one
 
 

@@ -1,4 +1,4 @@
-"""Whatever passes the door is folded and answered: the record may make no sense, the engine must not stumble over it."""
+"""Whatever passes the door is folded and answered: the record may make no sense, the engine copes with it."""
 
 from __future__ import annotations
 

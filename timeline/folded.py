@@ -154,7 +154,7 @@ class FoldedGame:
         by_faceoff = (
             following is not None and following.event.kind == "faceoff" and following.period == state.ice.period
         )
-        if by_faceoff and state.ice.running and not state.in_play:
+        if by_faceoff and state.ice.running and state.ice.opened and not state.in_play:
             return advance_in_stoppage(state, tenth, self.rules)
         return advance(state, tenth, self.rules)[0]
 

@@ -9,7 +9,7 @@ from .draft import Draft, SideDraft
 from .ejections import count_against, out_at_once
 from .goals import first_minor_washed_out
 from .release import withdraw_returns
-from .rulebook import GAME_MISCONDUCT, PENALTY_SHOT, RECORDED, STAFF, WASHED_OUT, Rule
+from .rulebook import EJECTION_ENDS, GAME_MISCONDUCT, PENALTY_SHOT, RECORDED, STAFF, WASHED_OUT, Rule
 from .state import Called, Part
 from .whistle import stop
 
@@ -63,6 +63,22 @@ def _wait_for_play(draft: Draft, side: SideDraft, call: PenaltyAssessed, settled
         if index in settled:
             continue
         bench = kind == "bench_minor"
+        out = call.player is None and not bench and out_at_once(draft, call.parts)
+        if out and kind == "misconduct":
+            draft.changes.append(
+                PartEnded(
+                    draft.now,
+                    draft.period,
+                    draft.seq,
+                    EJECTION_ENDS,
+                    call.team,
+                    call.seq,
+                    index,
+                    "ended by ejection",
+                    0,
+                )
+            )
+            continue
         server = call.served_by if call.served_by is not None or not bench else call.player
         length = draft.rules.part_length(kind)
         draft.calls.append(
@@ -73,7 +89,7 @@ def _wait_for_play(draft: Draft, side: SideDraft, call: PenaltyAssessed, settled
                 keeper and not bench,
                 call.on_clock,
                 late,
-                call.player is None and not bench and out_at_once(draft, call.parts),
+                out,
                 Part(call.seq, index, kind, length, length, server=server, place=draft.assessed),
             )
         )

@@ -15,6 +15,7 @@ __all__ = [
     "key_of",
     "new_chain",
     "penalties_of",
+    "stand_still",
     "start",
     "suspend",
     "without_penalty",
@@ -122,13 +123,14 @@ def suspend(draft: Draft, side: SideDraft, chain: Chain) -> Chain:
     ):
         return chain
     clock, offset, misconduct = (
-        tuple(part if part is first else _standing_still(draft, side, part) for part in parts)
+        tuple(part if part is first else stand_still(draft, side, part) for part in parts)
         for parts in (chain.clock, chain.offset, chain.misconduct)
     )
     return chain.with_parts(clock, offset, misconduct)
 
 
-def _standing_still(draft: Draft, side: SideDraft, part: Part) -> Part:
+def stand_still(draft: Draft, side: SideDraft, part: Part) -> Part:
+    """`part` standing still from now on, told if it ran."""
     if part.ends_at is None:
         return part
     still = part.suspended(draft.now)

@@ -50,9 +50,8 @@ def decide(draft: Draft) -> Decision:
     if not pair and is_lone_minor_pair(draft, rest):
         return _lone_pair(draft, rest, ruled=False)
     paired = _lone_pair(draft, pair, ruled=True) if pair else Decision()
-    offset = _one_for_one(
-        draft, rest, frozenset((call.team, call.key) for call in pair) if paired.lone else frozenset()
-    )
+    players = frozenset((call.team, call.key) for call in pair)
+    offset = _one_for_one(draft, rest, players, pair_runs=bool(paired.lone))
     left = [call for call in rest if _id(call) not in offset]
     netted = late_netting(draft, left) if draft.rules.coincident.late_netting else {}
     minors_netted = frozenset(_id(call) for call in left if call.part.is_minor) if netted else frozenset()
@@ -101,10 +100,12 @@ def _lone_pair(draft: Draft, pair: Sequence[Called], *, ruled: bool) -> Decision
     return Decision(offset=_ids(pair))
 
 
-def _one_for_one(draft: Draft, calls: Sequence[Called], paired: frozenset[tuple[Team, ChainKey]]) -> frozenset[PartId]:
+def _one_for_one(
+    draft: Draft, calls: Sequence[Called], paired: frozenset[tuple[Team, ChainKey]], *, pair_runs: bool
+) -> frozenset[PartId]:
     """Majors and matches of the two sides against each other, then minors; a minor never against a major.
 
-    `paired` are those on the clock for a ruled pair.
+    `paired` are the players of a ruled pair, which is on the clock if `pair_runs` and else offset.
 
     Source: Hockey Canada 4.2, 4.4; NHL 19.5; IIHF Table 15.
     """
@@ -116,7 +117,7 @@ def _one_for_one(draft: Draft, calls: Sequence[Called], paired: frozenset[tuple[
     chosen: frozenset[PartId] = frozenset()
     for side in (draft.home, draft.away):
         own = [call for call in calls if call.team == side.team]
-        chosen |= parts_to_offset(draft, side, own, counts[0], counts[1], paired)
+        chosen |= parts_to_offset(draft, side, own, counts[0], counts[1], paired, pair_runs=pair_runs)
     return chosen
 
 
@@ -131,6 +132,8 @@ def parts_to_offset(
     majors: int,
     minors: int,
     paired: frozenset[tuple[Team, ChainKey]] = frozenset(),
+    *,
+    pair_runs: bool = False,
 ) -> frozenset[PartId]:
     """Which `majors` majors and `minors` minors of one side leave the clock.
 
@@ -143,8 +146,13 @@ def parts_to_offset(
     best: dict[tuple[int, int], tuple[Cost, frozenset[PartId]]] = {(0, 0): ((0, 0, 0, 0), frozenset())}
     for key in dict.fromkeys(call.key for call in calls):
         own = [call for call in calls if call.key == key]
+        in_pair = (side.team, key) in paired
         player = _Player(
-            draft=draft, side=side, key=key, on_the_clock=_is_on_the_clock(side, key) or (side.team, key) in paired
+            draft=draft,
+            side=side,
+            key=key,
+            on_the_clock=_is_on_the_clock(side, key) or (in_pair and pair_runs),
+            in_offset_pair=in_pair and not pair_runs,
         )
         options = _player_options(player, own, weights)
         best = _combined(best, options, majors, minors)
@@ -177,12 +185,16 @@ def _combined(
 
 @frozen(kw_only=True)
 class _Player:
-    """Whose parts are chosen among; `on_the_clock` if he has time there whatever is chosen."""
+    """Whose parts are chosen among; `on_the_clock` if he has time there whatever is chosen.
+
+    `in_offset_pair` if a minor of his is offset as half of a ruled pair.
+    """
 
     draft: Draft
     side: SideDraft
     key: ChainKey
     on_the_clock: bool
+    in_offset_pair: bool
 
 
 def _is_on_the_clock(side: SideDraft, key: ChainKey) -> bool:
@@ -225,8 +237,10 @@ def _cost(player: _Player, away: Sequence[Called], kept: Sequence[Called], weigh
 def _owes_besides(player: _Player) -> bool:
     """Whether the player has offset or misconduct time, whatever is chosen."""
     side, key = player.side, player.key
-    return any(chain.key == key and chain.off_the_clock for chain in side.chains()) or any(
-        call.key == key and call.team == side.team and call.is_misconduct for call in player.draft.calls
+    return (
+        player.in_offset_pair
+        or any(chain.key == key and chain.off_the_clock for chain in side.chains())
+        or any(call.key == key and call.team == side.team and call.is_misconduct for call in player.draft.calls)
     )
 
 

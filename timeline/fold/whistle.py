@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 
 from ..events import Team
-from .chains import end_part, extended, penalties_of
+from .chains import end_part, extended, penalties_of, stand_still
 from .changes import GameEnded, PlayResumed, PlayStopped, StrengthChanged
 from .draft import Draft, SideDraft
 from .passing import pass_time
@@ -192,7 +192,11 @@ def _serve_off_the_clock(draft: Draft, side: SideDraft, chain: Chain, stand_in: 
         parts = tuple(part.suspended(draft.now)._replace(lone=False) for part in chain.clock)
         penalties = merged(chain.off_penalties, own)
         rest = chain._replace(clock=(), offset=(), on_penalties=(), off_penalties=penalties, servers=())
-        side.off.append(extended(rest, draft.now, (), parts + chain.offset, ()))
+        longer = extended(rest, draft.now, (), parts + chain.offset, ())
+        running = chain.running
+        if running is not None and running.order != longer.offset[0].order:
+            stand_still(draft, side, running)
+        side.off.append(longer)
     stays = chain.is_bench_minor or (chain.keeper and not chain.off_the_clock)
     if stand_in is not None and (chain.ejected or not stays):
         leave(draft, side, stand_in, "at stoppage", AT_STOPPAGE)

@@ -14,7 +14,7 @@ from ..events import Team
 from ..fold.changes import Change, Held, Returned
 from ..fold.rulebook import AT_STOPPAGE, Rule
 from ..fold.state import NEVER, ChainKey, GameState, Role, Side
-from ..fold.step import advance, begin_next_period, if_play_resumed, sound_horn
+from ..fold.step import advance, begin_next_period, play_resumed, sound_horn
 from ..moment import Moment, moment_at
 from ..rules import Ruleset
 
@@ -39,9 +39,15 @@ def forecast(state: GameState, rules: Ruleset) -> dict[Seat, Out]:
 
     Where play is stopped it goes on now; at the end of a period it goes on with the next one.
     """
-    state = _gone_on(state, rules)
     found: dict[Seat, Out] = {}
     held: set[Seat] = set()
+    if not state.in_play:
+        going_on = _before_play_goes_on(state, rules)
+        if going_on is None:
+            return found
+        state, changes = play_resumed(going_on, rules)
+        for change in changes:
+            _note(found, held, change, state, rules)
     for team, side in _sides(state):
         held.update((team, sitter.key, sitter.role) for sitter in side.held)
     while state.ice.due < NEVER or any(side.held or side.finished for _, side in _sides(state)):
@@ -58,14 +64,13 @@ def forecast(state: GameState, rules: Ruleset) -> dict[Seat, Out]:
     return found
 
 
-def _gone_on(state: GameState, rules: Ruleset) -> GameState:
-    """`state` when play goes on."""
-    if state.in_play:
+def _before_play_goes_on(state: GameState, rules: Ruleset) -> GameState | None:
+    """`state` in the stoppage in which play goes on: at a period's end with the next one, ``None`` if there is none."""
+    if not state.ice.ended and state.played < rules.period_length(state.period):
         return state
-    at_its_end = state.ice.ended or state.played >= rules.period_length(state.period)
-    if at_its_end and another_period_follows(state, rules):
-        state = begin_next_period(state, state.period + 1, rules, played_out=True)
-    return if_play_resumed(state, rules)
+    if another_period_follows(state, rules):
+        return begin_next_period(state, state.period + 1, rules, played_out=True)
+    return None
 
 
 def _sides(state: GameState) -> tuple[tuple[Team, Side], tuple[Team, Side]]:

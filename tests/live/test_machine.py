@@ -243,5 +243,5 @@ def test_at_length() -> None:
     """The same, many times more."""
     from hypothesis.stateful import run_state_machine_as_test
 
-    more = settings(_SETTINGS, max_examples=1500, stateful_step_count=60)
+    more = settings(_SETTINGS, max_examples=200, stateful_step_count=60)
     run_state_machine_as_test(Recording, settings=more)

@@ -2,16 +2,14 @@
 
 from __future__ import annotations
 
-from cases.load import case_of
-from cases.test_own import replayed
-
 from rinkfold.timeline import Game
 
+from .short_games import game_of
 
-def played(*calls: str) -> Game:
+
+def played(*calls: str, at: str = "1 17:00") -> Game:
     """A game of calls at one stoppage, with play going on after it."""
-    raw = {"id": "choice", "settles": "", "why": "", "ruleset": "international", "expect": []}
-    return replayed(case_of({**raw, "events": [*(f"1 17:00 penalty {call}" for call in calls), "1 17:00 faceoff"]}))
+    return game_of(*(f"{at} penalty {call}" for call in calls), f"{at} faceoff")
 
 
 def offset(game: Game) -> list[str]:
@@ -49,3 +47,25 @@ def test_assessed_first_is_offset_first() -> None:
     game = played("home 14 minor", "home 12 minor", "away 9 minor")
     assert on_clock(game, "home") == ["3.0"]
     assert offset(game) == ["2.0", "4.0"]
+
+
+def test_the_choice_beside_a_ruled_pair() -> None:
+    """An official's pair on the clock does not change how the others are counted."""
+    pair = ("home 20 minor on_clock=true", "away 21 minor on_clock=true")
+    game = played("home 12 minor+minor+misconduct", "home 14 minor", "away 9 minor", *pair)
+    assert on_clock(game, "home") == ["2.0", "2.1", "5.0"]
+    assert on_clock(game, "away") == ["6.0"]
+
+
+def test_offset_time_of_a_ruled_pair_needs_a_stand_in_too() -> None:
+    """In an overtime of three the pair is offset: one short either way, 12 would need a stand-in, 14 sits himself."""
+    calls = (
+        "home 14 minor",
+        "home 12 minor on_clock=true",
+        "home 12 minor",
+        "away 21 minor on_clock=true",
+        "away 9 minor",
+    )
+    game = played(*calls, at="4 4:00")
+    assert on_clock(game, "home") == ["2.0"]
+    assert on_clock(game, "away") == []

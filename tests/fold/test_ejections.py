@@ -6,7 +6,7 @@ from typing import Any
 
 import pytest
 
-from rinkfold.timeline.fold.changes import Ejected
+from rinkfold.timeline.fold.changes import Ejected, PartEnded
 
 from .short_games import game_of, parts_of, told
 
@@ -63,3 +63,13 @@ def test_player_not_known_yet(parts: str, settings: dict[str, Any], out: bool) -
     game = game_of(f"1 18:00 penalty home ? {parts}", "1 18:00 faceoff", **{**OFF, **settings})
     index = parts.split("+").index("misconduct")
     assert (parts_of(game)[f"2.{index}"][2] == "ended by ejection") == out
+
+
+def test_misconduct_of_one_not_known_ends_at_the_call() -> None:
+    """It is over before play resumes, once, so that a ruling finds nothing of it."""
+    settings: dict[str, Any] = {**OFF, "ejection.misconducts": 1}
+    lines = ("1 18:00 penalty home ? minor+misconduct", "1 18:00 ruling 2", "1 18:00 faceoff")
+    assert told(PartEnded, game_of(*lines, **settings)) == [
+        ("1 18:00", "home", 2, 1, "ended by ejection", 0),
+        ("1 18:00", "home", 2, 0, "ended by ruling", 0),
+    ]

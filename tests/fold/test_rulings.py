@@ -4,7 +4,9 @@ from __future__ import annotations
 
 from typing import Any
 
-from .short_games import game_of, parts_of, returns_of
+from rinkfold.timeline.fold.changes import Returned
+
+from .short_games import game_of, parts_of, returns_of, told
 
 RUNNING: dict[str, Any] = {"game.clock": "running"}
 
@@ -44,6 +46,33 @@ def test_what_is_given_back_is_given_back_once() -> None:
         "1 14:00 faceoff",
     )
     assert returns_of(game) == [("1 16:00", "4", "on expiry"), ("1 16:00", "5", "on expiry")]
+
+
+def test_what_is_given_back_may_be_taken_again() -> None:
+    """Called again at the same stoppage, he sits after all."""
+    lines = (
+        "1 18:00 penalty home 4 minor",
+        "1 18:00 faceoff",
+        "1 16:00 penalty home 4 minor",
+        "1 16:00 ruling 4",
+        "1 16:00 penalty home 4 minor",
+        "1 16:00 faceoff",
+    )
+    assert returns_of(game_of(*lines)) == []
+
+
+def test_nothing_is_given_back_to_another_player() -> None:
+    """4 and 5 are kept in by calls at the whistle of their expiry; only 4's is ruled away."""
+    lines = (
+        "1 18:00 penalty home 4 minor",
+        "1 18:00 penalty home 5 minor",
+        "1 18:00 faceoff",
+        "1 16:00 penalty home 4 minor",
+        "1 16:00 penalty home 5 minor",
+        "1 16:00 ruling 5",
+        "1 16:00 faceoff",
+    )
+    assert returns_of(game_of(*lines)) == [("1 16:00", "4", "on expiry")]
 
 
 def test_an_ejected_stand_in_is_not_let_back() -> None:
@@ -91,6 +120,24 @@ def test_a_ruling_on_offset_time_before_a_misconduct() -> None:
     over = game_of(*lines, "1 16:00 ruling 4", "1 15:00 stoppage", ruleset="adult")
     assert parts_of(over)["4.0"] == ("1 17:00", "1 16:00", "ended by ruling")
     assert ("1 15:00", "4", "at stoppage") in returns_of(over)
+
+
+def test_a_ruling_on_one_of_two_offset_parts() -> None:
+    """The part that runs is ended and the other one starts."""
+    calls = ("home 4 minor", "home 4 minor", "away 8 minor", "away 9 minor")
+    game = game_of(*(f"1 18:00 penalty {call}" for call in calls), "1 18:00 faceoff", "1 17:00 ruling 2")
+    assert parts_of(game)["2.0"] == ("1 18:00", "1 17:00", "ended by ruling")
+    assert parts_of(game)["3.0"] == ("1 17:00", None, "offset")
+
+
+def test_the_player_sits_on_for_what_is_on_the_clock() -> None:
+    """His misconduct is ruled away in play: the stand-in leaves for both minors, the player for the second only."""
+    calls = ("1 18:00 penalty home 4 minor", "1 18:00 penalty home 4 minor", "1 18:00 penalty home 4 misconduct")
+    game = game_of(*calls, "1 18:00 faceoff", "1 15:30 ruling 4", "1 15:00 stoppage", "1 13:00 stoppage")
+    assert told(Returned, game) == [
+        ("1 15:00", "home", None, "stand-in", "4", (2, 3), "at stoppage"),
+        ("1 14:00", "home", "4", "player", "4", (3, 4), "on expiry"),
+    ]
 
 
 def starts(*lines: str, **settings: Any) -> list[str]:

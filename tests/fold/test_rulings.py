@@ -180,3 +180,36 @@ def test_what_ran_a_tenth_has_begun() -> None:
     game = game_of(*lines, "2 15:00 stoppage")
     assert parts_of(game)["2.0"] == ("1 0:45.3", "2 18:45.3", "served")
     assert parts_of(game)["4.0"][0] == "2 18:45.3"
+
+
+MAJORS = ("1 16:00 penalty home 4 major", "1 16:00 penalty away 9 major", "1 16:00 faceoff")
+
+
+def test_offset_time_that_a_run_out_starts_in_a_stoppage_has_not_begun() -> None:
+    """The clock runs: 4's minor on the clock is up while play is stopped, and his offset minor starts at that tenth.
+
+    Play resumes there, and an offset major called at the same reading goes before it.
+    """
+    calls = ("1 18:00 penalty home 4 minor", "1 18:00 penalty home 4 minor", "1 18:00 penalty away 8 minor")
+    game = game_of(*calls, "1 18:00 faceoff", "1 16:30 stoppage", "1 16:00 faceoff", *MAJORS, **RUNNING)
+    assert parts_of(game)["8.0"] == ("1 16:00", None, "offset")
+    assert parts_of(game)["2.0"] == (None, None, "waiting")
+
+
+EARLIER_MAJORS = tuple(line.replace("16:00", "17:00") for line in MAJORS)
+TWO_OFFSET = tuple(
+    f"1 18:00 penalty {call}" for call in ("home 4 minor", "home 4 minor", "away 8 minor", "away 7 minor")
+)
+
+
+def test_offset_time_that_a_ruling_starts_in_play_has_not_begun() -> None:
+    """An offset major called at the reading of the ruling goes before it."""
+    game = game_of(*TWO_OFFSET, "1 18:00 faceoff", "1 17:00 ruling 2", *EARLIER_MAJORS)
+    assert parts_of(game)["8.0"] == ("1 17:00", None, "offset")
+
+
+def test_offset_time_that_a_ruling_starts_in_a_stoppage_has_begun() -> None:
+    """It is finished before an offset major called at the same stoppage."""
+    game = game_of(*TWO_OFFSET, "1 18:00 faceoff", "1 17:00 stoppage", "1 17:00 ruling 2", *EARLIER_MAJORS)
+    assert parts_of(game)["3.0"] == ("1 17:00", None, "offset")
+    assert parts_of(game)["9.0"] == (None, None, "waiting")

@@ -84,6 +84,7 @@ POWER_PLAYS = {
     "a lone pair counts none": (["home 4 minor", "away 8 minor"], []),
     "half of a double minor is offset": (["home 4 minor+minor", "away 8 minor"], [("away", 1)]),
     "for the home side": (["away 8 minor"], [("home", 1)]),
+    "for the home side, a misconduct beside it": (["away 8 minor+misconduct"], [("home", 1)]),
     "the third that waits counts": (["away 7 minor", "away 8 minor", "away 9 minor"], [("home", 3)]),
 }
 

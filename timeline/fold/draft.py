@@ -78,11 +78,14 @@ class SideDraft:
     def due(self) -> int:
         """The next tenth at which something of this side runs out."""
         due = NEVER
-        for chains in (self.slots, self.off):
-            for chain in chains:
-                part = chain.running
-                if part is not None and part.ends_at is not None and part.ends_at < due:
-                    due = part.ends_at
+        for chain in self.slots:
+            ends_at = chain.clock[0].ends_at
+            if ends_at is not None and ends_at < due:
+                due = ends_at
+        for chain in self.off:
+            ends_at = (chain.offset or chain.misconduct)[0].ends_at
+            if ends_at is not None and ends_at < due:
+                due = ends_at
         return due
 
     def freeze(self) -> Side:
@@ -178,15 +181,17 @@ class Draft:
 
     def freeze(self) -> GameState:
         """The frozen state."""
+        home = self._frozen.home if self._home is None else self._home.freeze()
+        away = self._frozen.away if self._away is None else self._away.freeze()
         ice = Ice(
             self.period,
             self.period_start,
             self.used,
             self.ended,
             self.running,
-            self.due(),
-            self._frozen.home if self._home is None else self._home.freeze(),
-            self._frozen.away if self._away is None else self._away.freeze(),
+            home.due if home.due < away.due else away.due,
+            home,
+            away,
             self.strength,
             tuple(self.calls),
             self.goals,
@@ -196,7 +201,7 @@ class Draft:
             self.opened,
             self.assessed,
             self.settled,
-            self.is_steady(),
+            self.settled and not (home.held or away.held or home.finished or away.finished),
         )
         return GameState(self.now, self.in_play, self.whistle, ice)
 
@@ -229,16 +234,6 @@ class Draft:
         home = self._frozen.home.due if self._home is None else self._home.due()
         away = self._frozen.away.due if self._away is None else self._away.due()
         return home if home < away else away
-
-    def is_steady(self) -> bool:
-        """Whether a whistle or a faceoff changes nothing but whether play is on, until something runs out.
-
-        Nothing waits to be settled, and nobody waits for the whistle.
-        """
-        if not self.settled:
-            return False
-        home, away = self.seen("home"), self.seen("away")
-        return not (home.held or away.held or home.finished or away.finished)
 
     def report_strength(self) -> None:
         """Tell the skaters on the ice if they, or the goalkeepers, are others than last told."""

@@ -10,7 +10,7 @@ from .ejections import is_out
 from .offsetting import Decision, PartId, decide
 from .rulebook import EJECTION_ENDS, NEVER_SHORT, OFFSET, POWER_PLAY
 from .slots import SLOTS, enter
-from .state import Called, Chain, Part
+from .state import Called, Chain, Part, Side
 
 __all__ = ["free_the_penalized", "settle", "start_everything"]
 
@@ -52,11 +52,9 @@ def _settled_alone(draft: Draft, call: Called) -> bool:
         for chain in chains:
             if chain.key == call.key:
                 return False
-    if is_out(side, call):
-        return False
     part = call.part
     _tell_power_play(draft, other(call.team), 1)
-    chain = Chain(call.key, call.player, call.keeper, False, (part,), (), (), (part.penalty,))
+    chain = Chain(call.key, call.player, call.keeper, is_out(side, call), (part,), (), (), (part.penalty,))
     side.slots.append(start(draft, side, chain))
     return True
 
@@ -81,8 +79,7 @@ def start_everything(draft: Draft) -> None:
 def free_the_penalized(draft: Draft) -> None:
     """Whoever is out of the game, or owes time himself, sits for nobody else: a team-mate not named does."""
     for team in TEAMS:
-        seen = draft.seen(team)
-        if not (seen.slots or seen.queue or seen.off) or not any(chain.named_stand_ins() for chain in seen.chains()):
+        if not _has_stand_ins(draft.seen(team)):
             continue
         side = draft.side(team)
         for chains in (side.slots, side.queue, side.off):
@@ -90,6 +87,14 @@ def free_the_penalized(draft: Draft) -> None:
                 for name in chain.named_stand_ins():
                     if _is_busy(side, chain, name):
                         chains[at] = without_stand_in(chains[at], name)
+
+
+def _has_stand_ins(seen: Side | SideDraft) -> bool:
+    for chains in (seen.slots, seen.queue, seen.off):
+        for chain in chains:
+            if chain.named_stand_ins():
+                return True
+    return False
 
 
 def _is_busy(side: SideDraft, chain: Chain, name: str) -> bool:

@@ -162,20 +162,14 @@ class Chain(NamedTuple):
         named = (*self.servers, *(part.server for part in self.clock))
         return next((server for server in named if server), None)
 
-    def named_stand_ins(self) -> tuple[str, ...]:
+    def named_stand_ins(self) -> list[str]:
         """Everybody who was named to sit for this chain."""
+        named = [server for server in self.servers if server]
         for parts in (self.clock, self.offset, self.misconduct):
             for part in parts:
-                if part.server:
-                    break
-            else:
-                continue
-            break
-        else:
-            if not self.servers:
-                return ()
-        named = (*self.servers, *(part.server for part in self.clock + self.off_the_clock))
-        return tuple(dict.fromkeys(name for name in named if name))
+                if part.server and part.server not in named:
+                    named.append(part.server)
+        return named
 
     @property
     def running(self) -> Part | None:

@@ -83,7 +83,7 @@ def test_the_short_way_is_the_long_way(log: WrittenGame) -> None:
 
 def as_if_unsettled(state: GameState) -> GameState:
     """The state without what it remembers of being settled."""
-    return state._replace(ice=state.ice._replace(settled=False, steady=False))
+    return state._replace(ice=state.ice._replace(settled=False, quiet=0))
 
 
 @often(80)

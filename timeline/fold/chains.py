@@ -86,9 +86,10 @@ def start(draft: Draft, side: SideDraft, chain: Chain, rule: Rule = TIME_STARTS,
     `at_stoppage` if a goal, a ruling or a freed slot starts it in a stoppage, so that it has begun at once.
     """
     clock, offset, misconduct = chain.clock, chain.offset, chain.misconduct
-    first = next((parts[0] for parts in (clock, offset, misconduct) if parts), None)
-    if first is None or first.ends_at is not None:
+    parts = clock or offset or misconduct
+    if not parts or parts[0].ends_at is not None:
         return chain
+    first = parts[0]
     started = first.started(draft.now, at_stoppage)
     draft.changes.append(
         PartStarted(
@@ -115,13 +116,10 @@ def suspend(draft: Draft, side: SideDraft, chain: Chain) -> Chain:
 
     Source: IIHF 2018-22, delayed penalties, situation 1.
     """
-    first = next((parts[0] for parts in (chain.clock, chain.offset, chain.misconduct) if parts), None)
-    if not any(
-        part.ends_at is not None and part is not first
-        for parts in (chain.clock, chain.offset, chain.misconduct)
-        for part in parts
-    ):
+    everything = chain.clock + chain.offset + chain.misconduct
+    if all(part.ends_at is None for part in everything[1:]):
         return chain
+    first = everything[0]
     clock, offset, misconduct = (
         tuple(part if part is first else stand_still(draft, side, part) for part in parts)
         for parts in (chain.clock, chain.offset, chain.misconduct)

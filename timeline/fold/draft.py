@@ -62,18 +62,29 @@ class SideDraft:
     def __init__(self, team: Team, side: Side) -> None:
         """Thaw `side`."""
         self.team: Team = team
-        self.on_ice = side.on_ice
-        self.slots: list[Chain] = list(side.slots)
-        self.queue: list[Chain] = list(side.queue)
-        self.off: list[Chain] = list(side.off)
-        self.held: list[Sitter] = list(side.held)
-        self.finished: list[Sitter] = list(side.finished)
-        self.returned: tuple[Return, ...] = side.returned
-        self.withdrawn: tuple[Return, ...] = side.withdrawn
-        self.goalie = side.goalie
-        self.keepers = side.keepers
-        self.records: Mapping[str, PlayerRecord] = side.records
-        self.score = side.score
+        self.returned: tuple[Return, ...]
+        self.withdrawn: tuple[Return, ...]
+        self.records: Mapping[str, PlayerRecord]
+        (
+            self.on_ice,
+            slots,
+            queue,
+            off,
+            held,
+            finished,
+            self.returned,
+            self.withdrawn,
+            self.goalie,
+            self.keepers,
+            self.records,
+            self.score,
+            _due,
+        ) = side  # taken apart at once, which is quicker than field by field
+        self.slots: list[Chain] = list(slots)
+        self.queue: list[Chain] = list(queue)
+        self.off: list[Chain] = list(off)
+        self.held: list[Sitter] = list(held)
+        self.finished: list[Sitter] = list(finished)
 
     def due(self) -> int:
         """The next tenth at which something of this side runs out."""
@@ -123,7 +134,8 @@ class SideDraft:
 class Draft:
     """A game being worked on; the fields are those of `GameState` and `Ice`, and `seq` is the event at work.
 
-    A side is thawed when it is first asked for with `home`, `away` or `side`; whoever only looks takes `seen`.
+    A side is thawed when it is first asked for with `home`, `away` or `side`; whoever only looks takes `seen`, or
+    `seen_home` and `seen_away`.
     """
 
     __slots__ = (
@@ -145,6 +157,8 @@ class Draft:
         "period_start",
         "rules",
         "running",
+        "seen_away",
+        "seen_home",
         "seq",
         "settled",
         "strength",
@@ -154,42 +168,51 @@ class Draft:
 
     def __init__(self, state: GameState, rules: Ruleset, seq: int | None) -> None:
         """Thaw `state`."""
-        ice = state.ice
+        self.now, self.in_play, self.whistle, ice = state
         self.rules = rules
         self.seq = seq
         self.changes: list[Change] = []
-        self.now = state.now
-        self.in_play = state.in_play
-        self.whistle = state.whistle
-        self.period = ice.period
-        self.period_start = ice.period_start
-        self.used = ice.used
-        self.ended = ice.ended
-        self.running = ice.running
         self._frozen = ice
         self._home: SideDraft | None = None
         self._away: SideDraft | None = None
-        self.calls: list[Called] = list(ice.calls)
-        self.goals: tuple[GoalContext, ...] = ice.goals
-        self.over = ice.over
-        self.closed = ice.closed
-        self.overtime_begun = ice.overtime_begun
-        self.opened = ice.opened
-        self.assessed = ice.assessed
-        self.settled = ice.settled
-        self.strength = ice.strength
+        self.seen_home: Side | SideDraft
+        self.seen_away: Side | SideDraft
+        self.goals: tuple[GoalContext, ...]
+        (
+            self.period,
+            self.period_start,
+            self.used,
+            self.ended,
+            self.running,
+            _due,
+            self.seen_home,
+            self.seen_away,
+            self.strength,
+            calls,
+            self.goals,
+            self.over,
+            self.closed,
+            self.overtime_begun,
+            self.opened,
+            self.assessed,
+            self.settled,
+            _quiet,
+        ) = ice  # taken apart at once, which is quicker than field by field
+        self.calls: list[Called] = list(calls)
 
     def freeze(self) -> GameState:
         """The frozen state."""
         home = self._frozen.home if self._home is None else self._home.freeze()
         away = self._frozen.away if self._away is None else self._away.freeze()
+        due = home.due if home.due < away.due else away.due
+        whistle_tells = self.goals or home.held or away.held or home.finished or away.finished
         ice = Ice(
             self.period,
             self.period_start,
             self.used,
             self.ended,
             self.running,
-            home.due if home.due < away.due else away.due,
+            due,
             home,
             away,
             self.strength,
@@ -201,7 +224,7 @@ class Draft:
             self.opened,
             self.assessed,
             self.settled,
-            self.settled and not (home.held or away.held or home.finished or away.finished),
+            due if self.settled and self.opened and not whistle_tells else 0,
         )
         return GameState(self.now, self.in_play, self.whistle, ice)
 
@@ -209,25 +232,24 @@ class Draft:
     def home(self) -> SideDraft:
         """The home side, thawed."""
         if self._home is None:
-            self._home = SideDraft("home", self._frozen.home)
+            self._home = self.seen_home = SideDraft("home", self._frozen.home)
         return self._home
 
     @property
     def away(self) -> SideDraft:
         """The away side, thawed."""
         if self._away is None:
-            self._away = SideDraft("away", self._frozen.away)
+            self._away = self.seen_away = SideDraft("away", self._frozen.away)
         return self._away
 
     def side(self, team: Team) -> SideDraft:
         """The side of `team`, thawed."""
-        return self.home if team == "home" else self.away
+        known = self._home if team == "home" else self._away
+        return known or (self.home if team == "home" else self.away)
 
     def seen(self, team: Team) -> Side | SideDraft:
         """The side of `team` as it is now, to be looked at only."""
-        if team == "home":
-            return self._frozen.home if self._home is None else self._home
-        return self._frozen.away if self._away is None else self._away
+        return self.seen_home if team == "home" else self.seen_away
 
     def due(self) -> int:
         """The next tenth at which something runs out."""
@@ -237,7 +259,7 @@ class Draft:
 
     def report_strength(self) -> None:
         """Tell the skaters on the ice if they, or the goalkeepers, are others than last told."""
-        home, away = self.seen("home"), self.seen("away")
+        home, away = self.seen_home, self.seen_away
         strength = (home.on_ice, away.on_ice, home.goalie, away.goalie)
         if strength == self.strength:
             return

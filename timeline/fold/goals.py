@@ -33,7 +33,6 @@ def score_goal(draft: Draft, team: Team, goal: Goal | None) -> None:
     """
     again = not draft.in_play
     stop(draft, implied=True)
-    draft.settled = False
     conceding = other(team)
     relation = standing(draft, conceding)
     plain = goal is not None and not goal.awarded
@@ -64,7 +63,7 @@ def _may_end_a_minor(draft: Draft, goal: Goal | None) -> bool:
 
 def _count_goal(draft: Draft, team: Team) -> None:
     """Add the goal; in overtime under sudden victory it ends a level game."""
-    level = draft.seen("home").score == draft.seen("away").score
+    level = draft.seen_home.score == draft.seen_away.score
     draft.side(team).score += 1
     set_running(draft)
     if level and draft.period > draft.rules.game.periods and draft.rules.overtime.sudden_victory:
@@ -79,7 +78,7 @@ def standing(draft: Draft, team: Team) -> Relation:
 
 def remember(draft: Draft, goal: GoalContext) -> None:
     """Keep the last goal of this stoppage against each side."""
-    draft.goals = (*(one for one in draft.goals if one.conceding != goal.conceding), goal)
+    draft.goals = (*[one for one in draft.goals if one.conceding != goal.conceding], goal)
 
 
 def end_a_minor(
@@ -123,6 +122,8 @@ def _least_time_left(draft: Draft, candidates: Sequence[Chain], ends: int | None
 
     Source: IIHF 2023/24 Table 14, examples C4 to C9.
     """
+    if len(candidates) == 1:
+        return candidates[0], GOAL_LEAST_TIME
     least = min(chain.clock[0].left_at(draft.now) for chain in candidates)
     equals = sorted((chain for chain in candidates if chain.clock[0].left_at(draft.now) == least), key=_assessed)
     if len(equals) > 1:

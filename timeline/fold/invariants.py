@@ -163,7 +163,8 @@ def _check_play(state: GameState, rules: Ruleset) -> None:
     """In play nothing is unsettled, and as many skate as the formula says; a returning player may be added to it."""
     ice = state.ice
     assert not ice.closed or ice.over or state.in_play, "the record is closed and the game goes on"
-    assert not ice.steady or ice.settled, "steady, but not settled"
+    assert ice.quiet in (0, ice.due), f"quiet until {ice.quiet}, and due is {ice.due}"
+    assert not ice.quiet or (ice.settled and ice.opened), "a whistle changes nothing, but something is not settled"
     if not state.in_play:
         assert ice.running or state.whistle == state.now, f"the clock went on from {state.whistle} to {state.now}"
         return

@@ -23,7 +23,7 @@ def leave(draft: Draft, side: SideDraft, sitter: Sitter, how: How, rule: Rule) -
     if not draft.in_play and sitter.who is not None and _called_here(draft, side, sitter.who):
         return
     recent = draft.now if draft.in_play else draft.whistle
-    side.returned = (*(entry for entry in side.returned if entry[0] >= recent), (draft.now, sitter, how))
+    side.returned = (*[entry for entry in side.returned if entry[0] >= recent], (draft.now, sitter, how))
     _tell_returned(draft, side, sitter, how, rule)
 
 
@@ -83,7 +83,8 @@ def release_at_whistle(draft: Draft) -> None:
     Source: NHL 26.2; Hockey Canada 4.14.
     """
     for team in TEAMS:
-        if not (draft.seen(team).held or draft.seen(team).finished):
+        seen = draft.seen(team)
+        if not (seen.held or seen.finished):
             continue
         side = draft.side(team)
         leaving = side.held + side.finished

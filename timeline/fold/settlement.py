@@ -79,7 +79,8 @@ def start_everything(draft: Draft) -> None:
 def free_the_penalized(draft: Draft) -> None:
     """Whoever is out of the game, or owes time himself, sits for nobody else: a team-mate not named does."""
     for team in TEAMS:
-        if not _has_stand_ins(draft.seen(team)):
+        seen = draft.seen(team)
+        if not (seen.slots or seen.queue or seen.off) or not _names_stand_ins(seen):
             continue
         side = draft.side(team)
         for chains in (side.slots, side.queue, side.off):
@@ -89,10 +90,10 @@ def free_the_penalized(draft: Draft) -> None:
                         chains[at] = without_stand_in(chains[at], name)
 
 
-def _has_stand_ins(seen: Side | SideDraft) -> bool:
-    for chains in (seen.slots, seen.queue, seen.off):
+def _names_stand_ins(seen: Side | SideDraft) -> bool:
+    for chains in (seen.slots, seen.queue, seen.off):  # asked at each resumption: a generator costs more than the rest
         for chain in chains:
-            if chain.named_stand_ins():
+            if chain.names_stand_ins:
                 return True
     return False
 

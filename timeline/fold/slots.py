@@ -104,7 +104,9 @@ def off_part_over(draft: Draft, side: SideDraft, chain: Chain, fate: Fate, rule:
 
 def set_skaters(draft: Draft) -> None:
     """Put the skaters on the ice that the chains on the clock leave each side."""
-    home, away = draft.seen("home"), draft.seen("away")
-    skaters = skaters_on_ice(draft.rules, draft.period, len(home.slots), len(away.slots))
-    if skaters != (home.on_ice, away.on_ice):
-        draft.home.on_ice, draft.away.on_ice = skaters
+    home, away = draft.seen_home, draft.seen_away
+    home_skaters, away_skaters = skaters_on_ice(draft.rules, draft.period, len(home.slots), len(away.slots))
+    if home_skaters != home.on_ice:
+        draft.home.on_ice = home_skaters
+    if away_skaters != away.on_ice:
+        draft.away.on_ice = away_skaters

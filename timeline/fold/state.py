@@ -162,6 +162,15 @@ class Chain(NamedTuple):
         named = (*self.servers, *(part.server for part in self.clock))
         return next((server for server in named if server), None)
 
+    @property
+    def names_stand_ins(self) -> bool:
+        """Whether anybody was named to sit for this chain."""
+        for parts in (self.clock, self.offset, self.misconduct):
+            for part in parts:
+                if part.server:
+                    return True
+        return any(self.servers)
+
     def named_stand_ins(self) -> list[str]:
         """Everybody who was named to sit for this chain."""
         named = [server for server in self.servers if server]
@@ -342,7 +351,7 @@ class Ice(NamedTuple):
         overtime_begun: the first faceoff of the first overtime has been.
         assessed: how many penalties were assessed so far.
         settled: since play last went on nothing happened that would change who plays when it resumes.
-        steady: a whistle or faceoff before `due` changes nothing but whether play is on.
+        quiet: a whistle or faceoff before this tenth changes nothing but whether play is on; 0 if there is none such.
     """
 
     period: int
@@ -362,7 +371,7 @@ class Ice(NamedTuple):
     opened: bool = False
     assessed: int = 0
     settled: bool = False
-    steady: bool = False
+    quiet: int = 0
 
 
 class GameState(NamedTuple):

@@ -10,6 +10,7 @@ from collections.abc import Callable, Mapping
 from typing import Any
 
 from ..events import (
+    Event,
     Faceoff,
     GameClosed,
     GameOpened,
@@ -86,16 +87,25 @@ def step(state: GameState, placed: Placed, rules: Ruleset) -> tuple[GameState, t
     if placed.period == ice.period:
         if event.kind in NOT_FOLDED:
             return state, ()
-        if placed.played is not None and ice.opened:
+        if placed.played is not None:
             tenth = ice.period_start + placed.played
-            if tenth < ice.due and (state.in_play or tenth == state.now):
+            if tenth < ice.quiet:
                 quick = QUICK.get(type(event))
-                if quick is not None and ice.steady:
-                    return quick(state, tenth, event.seq)
+                if quick is not None and (state.in_play or tenth == state.now):
+                    return quick(state, ice, tenth, event.seq)
+            if tenth < ice.due and ice.opened and (state.in_play or tenth == state.now):
                 if type(event) in PASSES_TIME:
                     return GameState(tenth, state.in_play, state.whistle, ice), ()
+                draft = Draft(state, rules, event.seq)
+                draft.now = tenth
+                return _handled(draft, event)
     draft = Draft(state, rules, event.seq)
     _let_time_pass(draft, placed)
+    return _handled(draft, event)
+
+
+def _handled(draft: Draft, event: Event) -> tuple[GameState, tuple[Change, ...]]:
+    """What `event` does, its time having come."""
     handler = HANDLERS.get(type(event))
     if handler is not None:
         handler(draft, event)
@@ -213,27 +223,26 @@ def _game_closed(draft: Draft, event: GameClosed) -> None:
     end_game(draft)
 
 
-def _quick_faceoff(state: GameState, tenth: int, seq: int) -> tuple[GameState, tuple[Change, ...]]:
-    period = state.ice.period
-    resumption = PlayResumed(tenth, period, seq, RECORDED, False)
+def _quick_faceoff(state: GameState, ice: Ice, tenth: int, seq: int) -> tuple[GameState, tuple[Change, ...]]:
+    resumption = PlayResumed(tenth, ice.period, seq, RECORDED, False)
     if not state.in_play:
-        return GameState(tenth, True, state.whistle, state.ice), (resumption,)
-    whistle = PlayStopped(tenth, period, seq, WHISTLE_IMPLIED, True)
-    return GameState(tenth, True, tenth, state.ice), (whistle, resumption)
+        return GameState(tenth, True, state.whistle, ice), (resumption,)
+    whistle = PlayStopped(tenth, ice.period, seq, WHISTLE_IMPLIED, True)
+    return GameState(tenth, True, tenth, ice), (whistle, resumption)
 
 
-def _quick_stoppage(state: GameState, tenth: int, seq: int) -> tuple[GameState, tuple[Change, ...]]:
+def _quick_stoppage(state: GameState, ice: Ice, tenth: int, seq: int) -> tuple[GameState, tuple[Change, ...]]:
     if not state.in_play:
         return state, ()
-    return GameState(tenth, False, tenth, state.ice), (PlayStopped(tenth, state.ice.period, seq, RECORDED, False),)
+    return GameState(tenth, False, tenth, ice), (PlayStopped(tenth, ice.period, seq, RECORDED, False),)
 
 
-QUICK: Mapping[type[Any], Callable[[GameState, int, int], tuple[GameState, tuple[Change, ...]]]] = {
+QUICK: Mapping[type[Any], Callable[[GameState, Ice, int, int], tuple[GameState, tuple[Change, ...]]]] = {
     Faceoff: _quick_faceoff,
     Stoppage: _quick_stoppage,
 }
 """What most whistles and faceoffs come to: nothing but play going on or not. Taken where the state says that it is
-`steady`; the result is that of the full way (a test compares them)."""
+`quiet`; the result is that of the full way (a test compares them)."""
 
 HANDLERS: Mapping[type[Any], Callable[[Draft, Any], None]] = {
     Faceoff: _faceoff,

@@ -104,7 +104,7 @@ def end_period(draft: Draft, *, implied: bool) -> None:
     stop(draft, implied=implied)
     draft.ended = True
     draft.settled = False
-    if draft.period >= draft.rules.game.periods and draft.seen("home").score != draft.seen("away").score:
+    if draft.period >= draft.rules.game.periods and draft.seen_home.score != draft.seen_away.score:
         end_game(draft)
 
 
@@ -130,7 +130,7 @@ def set_running(draft: Draft) -> None:
     """Whether the clock runs through stoppages, by rule or by the lead."""
     game = draft.rules.game
     by_lead = game.running_clock
-    lead = abs(draft.seen("home").score - draft.seen("away").score)
+    lead = abs(draft.seen_home.score - draft.seen_away.score)
     if game.clock == "running":
         draft.running = True
     else:

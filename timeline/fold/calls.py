@@ -90,7 +90,7 @@ def _wait_for_play(draft: Draft, side: SideDraft, call: PenaltyAssessed, settled
                 call.on_clock,
                 late,
                 out,
-                Part(call.seq, index, kind, length, length, server=server, place=draft.assessed),
+                Part(call.seq, index, kind, length, length, None, False, False, server, draft.assessed),
             )
         )
 

@@ -31,9 +31,9 @@ def serving_order(part: Part, now: int) -> tuple[bool, bool, int, int]:
     return (not part.has_begun(now), part.is_minor, part.place, part.index)
 
 
-def new_chain(call: Called, ejected: bool) -> Chain:
-    """An empty chain for whoever `call` is on."""
-    return Chain(call.key, call.player, call.keeper, ejected)
+def new_chain(call: Called, ejected: bool, now: int, clock: tuple[Part, ...] = ()) -> Chain:
+    """A chain for whoever `call` is on, with these parts on the clock."""
+    return Chain(call.key, call.player, call.keeper, ejected, _in_order(clock, now), (), (), penalties_of(clock))
 
 
 def extended(
@@ -67,7 +67,7 @@ def extended(
 
 def penalties_of(parts: tuple[Part, ...]) -> tuple[int, ...]:
     """The penalties that `parts` are of."""
-    return merged((), tuple(part.penalty for part in parts))
+    return merged((), tuple([part.penalty for part in parts]))
 
 
 def _assessed(part: Part) -> tuple[int, int]:

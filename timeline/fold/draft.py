@@ -12,7 +12,7 @@ from ..events import Team
 from ..rules import Ruleset
 from .changes import Change, StrengthChanged
 from .rulebook import FORMULA
-from .state import NEVER, Called, Chain, GameState, GoalContext, Ice, PlayerRecord, Return, Side, Sitter
+from .state import NEVER, Called, Chain, GameState, GoalContext, Ice, PlayerRecord, Return, Side, Sitter, new
 
 __all__ = ["TEAMS", "Draft", "SideDraft", "other", "skaters_on_ice"]
 
@@ -93,7 +93,7 @@ class SideDraft:
             ends_at = chain.clock[0].ends_at
             if ends_at is not None and ends_at < due:
                 due = ends_at
-        for chain in self.off:
+        for chain in self.off:  # each of which has something to serve
             ends_at = (chain.offset or chain.misconduct)[0].ends_at
             if ends_at is not None and ends_at < due:
                 due = ends_at
@@ -101,20 +101,23 @@ class SideDraft:
 
     def freeze(self) -> Side:
         """The frozen side."""
-        return Side(
-            self.on_ice,
-            tuple(self.slots),
-            tuple(self.queue),
-            tuple(self.off),
-            tuple(self.held),
-            tuple(self.finished),
-            self.returned,
-            self.withdrawn,
-            self.goalie,
-            self.keepers,
-            self.records,
-            self.score,
-            self.due(),
+        return new(
+            Side,
+            (
+                self.on_ice,
+                tuple(self.slots),
+                tuple(self.queue),
+                tuple(self.off),
+                tuple(self.held),
+                tuple(self.finished),
+                self.returned,
+                self.withdrawn,
+                self.goalie,
+                self.keepers,
+                self.records,
+                self.score,
+                self.due(),
+            ),
         )
 
     def record(self, player: str) -> PlayerRecord:
@@ -206,27 +209,30 @@ class Draft:
         away = self._frozen.away if self._away is None else self._away.freeze()
         due = home.due if home.due < away.due else away.due
         whistle_tells = self.goals or home.held or away.held or home.finished or away.finished
-        ice = Ice(
-            self.period,
-            self.period_start,
-            self.used,
-            self.ended,
-            self.running,
-            due,
-            home,
-            away,
-            self.strength,
-            tuple(self.calls),
-            self.goals,
-            self.over,
-            self.closed,
-            self.overtime_begun,
-            self.opened,
-            self.assessed,
-            self.settled,
-            due if self.settled and self.opened and not whistle_tells else 0,
+        ice = new(
+            Ice,
+            (
+                self.period,
+                self.period_start,
+                self.used,
+                self.ended,
+                self.running,
+                due,
+                home,
+                away,
+                self.strength,
+                tuple(self.calls),
+                self.goals,
+                self.over,
+                self.closed,
+                self.overtime_begun,
+                self.opened,
+                self.assessed,
+                self.settled,
+                due if self.settled and self.opened and not whistle_tells else 0,
+            ),
         )
-        return GameState(self.now, self.in_play, self.whistle, ice)
+        return new(GameState, (self.now, self.in_play, self.whistle, ice))
 
     @property
     def home(self) -> SideDraft:

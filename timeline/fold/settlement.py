@@ -19,7 +19,7 @@ def settle(draft: Draft) -> bool:
     """Offset what offsets, put the rest into chains, these into slots and queue; whether all of it runs already."""
     if not draft.calls:
         return True
-    if len(draft.calls) == 1 and _settled_alone(draft, draft.calls[0]):
+    if _settled_alone(draft):
         return True
     decision = decide(draft)
     _count_power_plays(draft, decision)
@@ -38,24 +38,28 @@ def settle(draft: Draft) -> bool:
     return False
 
 
-def _settled_alone(draft: Draft, call: Called) -> bool:
-    """A single minor or major of a player who owes nothing, the commonest call, begins a chain in a free slot."""
-    side = draft.side(call.team)
+def _settled_alone(draft: Draft) -> bool:
+    """What one player who owes nothing was given, the commonest case, begins a chain if all of it goes on the clock."""
+    first = draft.calls[0]
     rules = draft.rules
-    if call.part.kind == "misconduct" or not rules.ice.plays_short or side.queue or len(side.slots) >= SLOTS:
+    if not rules.ice.plays_short:
         return False
-    if (
-        draft.period > rules.game.periods and not draft.overtime_begun
-    ):  # an equal pair is looked for before anything starts
+    if draft.period > rules.game.periods and not draft.overtime_begun:  # equal pairs are looked for before time starts
         return False
-    for chains in (side.slots, side.off):
-        for chain in chains:
-            if chain.key == call.key:
-                return False
-    part = call.part
-    _tell_power_play(draft, other(call.team), 1)
-    chain = Chain(call.key, call.player, call.keeper, is_out(side, call), (part,), (), (), (part.penalty,))
-    side.slots.append(start(draft, side, chain))
+    for call in draft.calls:
+        if call.team != first.team or call.key != first.key or call.part.kind == "misconduct":
+            return False
+    side = draft.side(first.team)
+    for chain in side.chains():
+        if chain.key == first.key:
+            return False
+    given = tuple([call.part for call in draft.calls])
+    chain = new_chain(first, is_out(side, first), draft.now, given)
+    _tell_power_play(draft, other(first.team), len(chain.on_penalties))
+    if len(side.slots) < SLOTS and not side.queue:
+        side.slots.append(start(draft, side, chain))
+    else:
+        enter(draft, side, chain)
     return True
 
 
@@ -128,7 +132,7 @@ def _taken_from_off(draft: Draft, side: SideDraft, call: Called) -> Chain:
         if chain.key == call.key:
             side.off.remove(chain)
             return chain
-    return new_chain(call, is_out(side, call))
+    return new_chain(call, is_out(side, call), draft.now)
 
 
 def _shares(

@@ -13,10 +13,25 @@ from typing import Literal, NamedTuple
 
 from ..events import PartKind, Team
 
-__all__ = ["NEVER", "Called", "Chain", "GameState", "GoalContext", "Ice", "Part", "PlayerRecord", "Side", "Sitter"]
+__all__ = [
+    "NEVER",
+    "Called",
+    "Chain",
+    "GameState",
+    "GoalContext",
+    "Ice",
+    "Part",
+    "PlayerRecord",
+    "Side",
+    "Sitter",
+    "new",
+]
 
 NEVER = 1 << 60
 """A tenth that no game reaches."""
+
+new = tuple.__new__
+"""`new(Side, (…))` is `Side(…)` in two thirds of the time; for the values of which every step makes one."""
 
 Role = Literal["player", "stand-in", "second stand-in"]
 ChainKey = str | int

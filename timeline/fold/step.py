@@ -12,6 +12,7 @@ from typing import Any
 from ..events import (
     Event,
     Faceoff,
+    Figures,
     GameClosed,
     GameOpened,
     Goal,
@@ -22,8 +23,10 @@ from ..events import (
     PenaltyEnded,
     PenaltyShot,
     PeriodEnd,
+    Remark,
     RosterChange,
     ShootoutAttempt,
+    Shot,
     Stoppage,
     TeamSheet,
     Timeout,
@@ -38,7 +41,7 @@ from .passing import pass_time
 from .renumbering import renumber
 from .rulebook import RECORDED, WHISTLE_IMPLIED
 from .rulings import rule_ended
-from .state import NEVER, GameState, Ice, Side
+from .state import NEVER, GameState, Ice, Side, new
 from .whistle import begin_period, end_game, end_period, go_to, resume, resumed, stop, tell_strength
 
 __all__ = [
@@ -55,7 +58,7 @@ __all__ = [
 PASSES_TIME = frozenset({ObservedPlayer, ObservedStrength})
 """Kinds that only let time pass."""
 
-NOT_FOLDED = frozenset({"remark", "figures", "shot"})
+NOT_FOLDED = frozenset({Remark, Figures, Shot})
 """Kinds that change nothing in who plays and who sits, and let no time pass."""
 
 
@@ -83,18 +86,19 @@ def _keepers(team: TeamSheet) -> frozenset[str]:
 def step(state: GameState, placed: Placed, rules: Ruleset) -> tuple[GameState, tuple[Change, ...]]:
     """Fold one event that counts into `state`: the state after it, and what it changed, each with its reason."""
     event = placed.event
+    kind = type(event)
     ice = state.ice
     if placed.period == ice.period:
-        if event.kind in NOT_FOLDED:
+        if kind in NOT_FOLDED:
             return state, ()
         if placed.played is not None:
             tenth = ice.period_start + placed.played
             if tenth < ice.quiet:
-                quick = QUICK.get(type(event))
+                quick = QUICK.get(kind)
                 if quick is not None and (state.in_play or tenth == state.now):
                     return quick(state, ice, tenth, event.seq)
             if tenth < ice.due and ice.opened and (state.in_play or tenth == state.now):
-                if type(event) in PASSES_TIME:
+                if kind in PASSES_TIME:
                     return GameState(tenth, state.in_play, state.whistle, ice), ()
                 draft = Draft(state, rules, event.seq)
                 draft.now = tenth
@@ -109,22 +113,22 @@ def _handled(draft: Draft, event: Event) -> tuple[GameState, tuple[Change, ...]]
     handler = HANDLERS.get(type(event))
     if handler is not None:
         handler(draft, event)
-    if handler is not _faceoff:  # which has told it
+    if handler is not _faceoff and (draft.in_play or draft.running):  # a faceoff has told it
         tell_strength(draft)
     return draft.freeze(), tuple(draft.changes)
 
 
 def _let_time_pass(draft: Draft, placed: Placed) -> None:
     """Bring the game to the period and the tenth of the event."""
-    kind = placed.event.kind
+    kind = type(placed.event)
     if placed.period > draft.period:
-        if kind == "shootout_attempt":
+        if kind is ShootoutAttempt:
             _play_out(draft)
             return
         begin_period(draft, placed.period)
     draft.used = True
     if placed.played is not None and kind not in NOT_FOLDED:
-        go_to(draft, draft.period_start + placed.played, by_faceoff=kind == "faceoff")
+        go_to(draft, draft.period_start + placed.played, by_faceoff=kind is Faceoff)
 
 
 def _play_out(draft: Draft) -> None:
@@ -224,17 +228,18 @@ def _game_closed(draft: Draft, event: GameClosed) -> None:
 
 
 def _quick_faceoff(state: GameState, ice: Ice, tenth: int, seq: int) -> tuple[GameState, tuple[Change, ...]]:
-    resumption = PlayResumed(tenth, ice.period, seq, RECORDED, False)
+    resumption = new(PlayResumed, (tenth, ice.period, seq, RECORDED, False))
     if not state.in_play:
-        return GameState(tenth, True, state.whistle, ice), (resumption,)
-    whistle = PlayStopped(tenth, ice.period, seq, WHISTLE_IMPLIED, True)
-    return GameState(tenth, True, tenth, ice), (whistle, resumption)
+        return new(GameState, (tenth, True, state.whistle, ice)), (resumption,)
+    whistle = new(PlayStopped, (tenth, ice.period, seq, WHISTLE_IMPLIED, True))
+    return new(GameState, (tenth, True, tenth, ice)), (whistle, resumption)
 
 
 def _quick_stoppage(state: GameState, ice: Ice, tenth: int, seq: int) -> tuple[GameState, tuple[Change, ...]]:
     if not state.in_play:
         return state, ()
-    return GameState(tenth, False, tenth, ice), (PlayStopped(tenth, ice.period, seq, RECORDED, False),)
+    whistle = new(PlayStopped, (tenth, ice.period, seq, RECORDED, False))
+    return new(GameState, (tenth, False, tenth, ice)), (whistle,)
 
 
 QUICK: Mapping[type[Any], Callable[[GameState, Ice, int, int], tuple[GameState, tuple[Change, ...]]]] = {

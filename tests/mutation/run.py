@@ -2,8 +2,8 @@
 
 It needs an operating system that forks.
 Each small change of the fold's code is tried in a process of its own, on the published rulings, the written cases and
-the first 40 random games. What survives them is tried on all the random games that the tests run, then on the tests
-of `tests/fold`. What survives those too is written down, with a judgement from `judgements.toml`.
+the first 40 random games. What survives them is tried on the tests of `tests/fold`, then on all the random games that
+the tests run. What survives those too is written down, with a judgement from `judgements.toml`.
 """
 
 from __future__ import annotations
@@ -81,8 +81,8 @@ def noticed_by_units() -> bool:
 
 STAGES = (
     Stage(lambda: noticed_by_games(FAST), 5),
+    Stage(noticed_by_units, 15),
     Stage(lambda: noticed_by_games(ALL), 25),
-    Stage(noticed_by_units, 40),
 )
 
 
@@ -147,7 +147,7 @@ def _table(all_tried: Sequence[Tried]) -> Iterator[str]:
             count.made += 1
             count.by_stage[one.stage] += 1
             count.late += one.outcome == "timed out"
-    yield f"{'module':<12} {'mutants':>8} {'fast':>6} {'games':>6} {'units':>6} {'survive':>8} {'score':>7}"
+    yield f"{'module':<12} {'mutants':>8} {'fast':>6} {'units':>6} {'games':>6} {'survive':>8} {'score':>7}"
     for name in sorted(counts, key=lambda name: (name == "all", name)):
         count = counts[name]
         survived, *by_stage = count.by_stage
@@ -199,7 +199,7 @@ def main(arguments: Sequence[str] | None = None) -> int:
         if options.every > 1
         else "mutants     all",
         f"took        {(time.monotonic() - began) / 60:.0f} minutes",
-        f"stages      fast: cases and {FAST} random games; games: {ALL} random games; units: tests/fold",
+        f"stages      fast: cases and {FAST} random games; units: tests/fold; games: {ALL} random games",
     ]
     text = told(all_tried, judgements, head)
     options.result.write_text(text, encoding="utf-8")

@@ -28,7 +28,7 @@ def effective_header(events: Sequence[Event]) -> GameOpened:
     header = events[0]
     assert isinstance(header, GameOpened)
     amendments = [event for event in events if isinstance(event, Amend)]
-    if not amendments:
+    if not any(each.target == header.seq or "target" in each.changes for each in amendments):
         return header
     corrections = Corrections(events)
     amended = corrections.standing(header.seq).event

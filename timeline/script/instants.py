@@ -54,13 +54,12 @@ class Instants:
 
     def instant(self, period: int, clock: str) -> tuple[int, int]:
         """Key and played tenths of the instant at which the board shows `clock` in `period`."""
-        try:
-            return self._known[period, clock]
-        except KeyError:
+        known = self._known.get((period, clock))
+        if known is None:
             rules = self._rules
             played = played_in_period(parse_reading(clock), rules.period_length(period), rules.game.reading)
-            self._known[period, clock] = found = (start_of(period) + 1 + played, played)
-            return found
+            self._known[period, clock] = known = (start_of(period) + 1 + played, played)
+        return known
 
 
 def in_period(period: int, front: int) -> int:

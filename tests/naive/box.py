@@ -28,9 +28,12 @@ def needs_stand_in(g: Game, chain: Chain) -> bool:
 
 
 def clock_spell(chain: Chain) -> list[Piece]:
-    """The clock parts since the chain last had none, in the order in which they are served."""
-    done = [p for p in chain.pieces if p.category == "clock" and p.fate is not None and p.spell == chain.spell]
-    ran = sorted((p for p in done if p.start is not None), key=lambda p: (p.end, p.order))
+    """The clock parts since the chain last had none, in the order in which they are served.
+
+    Several may be over at one tenth: what ran out comes before what a goal or an official ended there.
+    """
+    done = [p for p in chain.past if p.category == "clock" and p.spell == chain.spell]
+    ran = [p for p in done if p.start is not None]
     return ran + chain.clock_left() + [p for p in done if p.start is None]
 
 
@@ -103,7 +106,7 @@ def entitled_to_one_more(g: Game, team: str, sitter: Seat | None) -> None:
 
 def run_out(g: Game, chain: Chain, piece: Piece) -> None:
     on_clock = piece.category == "clock"
-    piece.finish("offset" if piece.category == "offset" else "served", g.t)
+    chain.finish(piece, "offset" if piece.category == "offset" else "served", g.t)
     if not g.playing:
         g.count("time: running clock, time up between whistle and faceoff")
     if on_clock and chain.clock_left():
@@ -204,7 +207,7 @@ def ruling_in_chain(g: Game, chain: Chain, mine: list[Piece]) -> None:
         chain.kept = (chain.spell, chain.stand_in.who)  # a ruling does not change who sits
     stopped = any(p.running for p in mine)
     for piece in mine:
-        piece.finish("ended by ruling", g.t)
+        chain.finish(piece, "ended by ruling", g.t)
     if chain.place == "slot":
         g.count("ruling: slot, in play" if g.playing else "ruling: slot, at a stoppage")
         if not chain.clock_left():

@@ -69,7 +69,7 @@ def end_one(g: Game, team: str, ends: int | None) -> tuple[int, int] | None:
         if len(equals) > 1:
             g.count("goal: captain's choice among equals" if chosen else "goal: default among equals")
         piece, chain = (chosen or equals)[0]
-    piece.finish("ended by goal", g.t)
+    chain.finish(piece, "ended by goal", g.t)
     if chain.clock_left():
         g.count("goal: next part of the chain starts")
         start_head(g, chain, begun=True)

@@ -285,6 +285,8 @@ def off_the_clock(g: Game, chain: Chain) -> None:
             piece.finish("ended by ejection", g.t)
     if chain.stand_in is not None:
         seat, chain.stand_in = chain.stand_in, None
-        if chain.key[0] != "goalkeeper" or chain.seat is not None or g.is_out(chain):
+        if chain.key[0] == "goalkeeper" and chain.seat is None and not g.is_out(chain):
+            chain.seat = seat  # nothing is on the clock any more: the one who sits sits on (R14 d)
+        else:
             report(g, chain.team, seat, "at stoppage")
     start_head(g, chain)

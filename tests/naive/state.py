@@ -69,6 +69,7 @@ class Chain:
     team: str
     key: Key  # ("player", number), ("goalkeeper", number, seq), ("unknown", seq), ("bench", seq, index, who)
     pieces: list[Piece] = field(default_factory=list)
+    past: list[Piece] = field(default_factory=list)  # what has run out or been ended, in the order in which it was
     place: str = "new"  # new, slot, queue, off
     out: bool = False  # of a player not known: thrown out by the call itself
     seat: Seat | None = None  # the player; of a goalkeeper the second team-mate; of a bench minor the one who sits
@@ -83,6 +84,10 @@ class Chain:
 
     def todo(self) -> list[Piece]:
         return [p for p in self.pieces if p.fate is None]
+
+    def finish(self, piece: Piece, fate: str, t: int) -> None:
+        piece.finish(fate, t)
+        self.past.append(piece)
 
     def clock_left(self) -> list[Piece]:
         """What is on the clock and unserved: the begun one, majors and matches, minors; by assessment."""

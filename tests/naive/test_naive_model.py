@@ -506,6 +506,100 @@ def test_equal_pair_off_the_clock() -> None:
     assert [kept["skaters"][t] for t in (12100, 12700)] == [(3, 3), (4, 4)]
 
 
+SMALL_OVERTIME: dict[str, Any] = FOUR | {
+    "game.periods": 1,
+    "game.period_length": 1200,
+    "lengths.minor": 200,
+    "lengths.major": 400,
+    "overtime.skaters": 3,
+    "overtime.equal_pair": "off_the_clock",
+    "coincident.late_netting": True,
+}
+
+
+def goalkeeper_in_an_equal_pair(*more: str) -> Log:
+    """2's major and the goalkeeper's 2+2 at 915, level, so nothing is netted: at the horn both have 115 left."""
+    log = Log()
+    log.pen(915, "home", "2", "major", served_by="64")
+    log.pen(915, "away", "30", "minor", "minor", *more, served_by="65")
+    return log
+
+
+def test_an_equal_pair_leaves_the_goalkeepers_team_mate_seated() -> None:
+    """R14 d: after the pair nothing of the goalkeeper's 2+2 is on the clock, so 65, who was named, sits on for it.
+
+    64 sat for what 2 had on the clock, which is over at the pair; 2 sits for the rest himself, to the whistle.
+    """
+    log = goalkeeper_in_an_equal_pair()
+    log.period = 2
+    log.at(200, "stoppage")
+    answer = log.run_with(SMALL_OVERTIME)
+    assert answer["parts"][(2, 0)] == (915, 1115, 200, "served")
+    assert answer["parts"][(2, 1)] == (1115, 1315, 200, "offset")
+    assert answer["returns"] == [
+        (1200, "home", (1,), "64", "stand-in", "at stoppage"),
+        (1400, "home", (1,), "2", "player", "at stoppage"),
+        (1400, "away", (2,), "65", "stand-in", "at stoppage"),
+    ]
+
+
+@pytest.mark.parametrize(("e", "served"), [(915, 285), (1050, 150), (1200, 0)])
+def test_an_equal_pair_leaves_the_named_one_whatever_was_served(e: int, served: int) -> None:
+    """R14 d: one part over, one part begun, or none: 65 is the one who returns for the goalkeeper's penalty, once."""
+    log = Log()
+    log.pen(e, "home", "2", "major")
+    seq = log.pen(e, "away", "30", "minor", "minor", served_by="65")
+    log.period = 2
+    at_the_faceoff = log.at(0, "faceoff")
+    then = simulate(KNOBS | SMALL_OVERTIME, KEEPERS, log.events[:at_the_faceoff])
+    assert sum(row[2] for part, row in then["parts"].items() if part[0] == seq) == served
+    assert then["last"] == (3, 3)
+    log.at(500, "stoppage")
+    answer = log.run_with(SMALL_OVERTIME)
+    assert [row for row in answer["returns"] if row[1] == "away"] == [
+        (1700, "away", (seq,), "65", "stand-in", "at stoppage")
+    ]
+
+
+def test_an_equal_pair_does_not_bring_back_a_stand_in_who_lost_his_place() -> None:
+    """R14 c: 65 was penalized at 950, his place went to somebody not named, who sits on after the pair.
+
+    65's own minor is over at 1150.
+    """
+    log = goalkeeper_in_an_equal_pair()
+    log.pen(950, "away", "65", "minor")
+    log.period = 2
+    log.at(200, "stoppage")
+    answer = log.run_with(SMALL_OVERTIME)
+    assert [row for row in answer["returns"] if row[1] == "away"] == [
+        (1150, "away", (3,), "65", "player", "on expiry"),
+        (1400, "away", (2,), None, "stand-in", "at stoppage"),
+    ]
+
+
+def test_an_equal_pair_where_a_second_team_mate_sits_already() -> None:
+    """With a misconduct besides, a second team-mate has sat from the start: 65, who sat for the clock time, returns."""
+    log = goalkeeper_in_an_equal_pair("misconduct")
+    log.period = 2
+    log.at(900, "stoppage")
+    answer = log.run_with(SMALL_OVERTIME | {"lengths.misconduct": 500})
+    assert [row for row in answer["returns"] if row[1] == "away"] == [
+        (1200, "away", (2,), "65", "stand-in", "at stoppage"),
+        (2100, "away", (2,), None, "stand-in", "at stoppage"),
+    ]
+
+
+def test_an_equal_pair_leaves_the_one_who_sits_for_a_bench_minor_seated() -> None:
+    """R14 d: one bench minor each at 1150, 50 of them served: 66 and 67, who were named, sit on to the whistle."""
+    log = Log()
+    log.pen(1150, "home", None, "bench_minor", served_by="66")
+    log.pen(1150, "away", None, "bench_minor", served_by="67")
+    log.period = 2
+    log.at(200, "stoppage")
+    answer = log.run_with(SMALL_OVERTIME)
+    assert who(answer) == [(1400, "home", "66", "at stoppage"), (1400, "away", "67", "at stoppage")]
+
+
 def test_period_cut_short_and_horn_penalty() -> None:
     """Cut short at 9000: played time goes on from 9000; the penalty at the horn starts there, and ends 10200."""
     log = Log()
@@ -563,6 +657,46 @@ def test_somebody_who_sits_for_another_is_penalized() -> None:
     log.at(1800, "stoppage")
     answer = log.run()
     assert who(answer) == [(1300, "home", None, "on expiry"), (1700, "home", "20", "on expiry")]
+
+
+def test_the_stand_in_stays_when_a_run_out_and_a_goal_end_two_parts_at_one_tenth() -> None:
+    """R14 b: 63 sits for the major, which comes first. At 3100 it runs out and a minor starts; then the goal ends that.
+
+    The major was over first, so 63 goes on sitting: two minors to 5500.
+    """
+    log = Log()
+    minors = log.pen(100, "away", "5", "minor", "minor", "minor", served_by="62")
+    major = log.pen(100, "away", "5", "major", served_by="63")
+    goal = log.goal(3100, "home")
+    log.at(6000, "stoppage")
+    answer = log.run_with({"ejection.major": "second"})
+    assert answer["goals"][goal]["ended"] == (minors, 0)
+    assert answer["parts"][(major, 0)] == (100, 3100, 3000, "served")
+    assert answer["parts"][(minors, 0)] == (3100, 3100, 0, "ended by goal")
+    assert answer["returns"] == [(5500, "away", (minors, major), "63", "stand-in", "on expiry")]
+
+
+def test_the_stand_in_stays_when_a_goal_a_tenth_later_ends_the_minor() -> None:
+    """Who sits does not hang on a tenth: at 3099 the major runs and no minor ends, at 3101 the first minor ends."""
+    for e, end in ((3099, 6700), (3101, 5501)):
+        log = Log()
+        log.pen(100, "away", "5", "minor", "minor", "minor", served_by="62")
+        log.pen(100, "away", "5", "major", served_by="63")
+        log.goal(e, "home")
+        log.at(7000, "stoppage")
+        assert log.run()["returns"] == [(end, "away", (1, 2), "63", "stand-in", "on expiry")]
+
+
+def test_the_stand_in_stays_when_a_run_out_and_a_ruling_end_two_parts_at_one_tenth() -> None:
+    """At 3100 the major runs out, then an official ends the minor that starts: 63 sits on for the other, to 4300."""
+    log = Log()
+    ruled = log.pen(100, "away", "5", "minor", served_by="61")
+    log.pen(100, "away", "5", "minor", served_by="62")
+    log.pen(100, "away", "5", "major", served_by="63")
+    log.at(3100, "ruling", ruled)
+    log.at(3100, "stoppage")
+    log.at(5000, "stoppage")
+    assert log.run()["returns"] == [(4300, "away", (1, 2, 3), "63", "stand-in", "on expiry")]
 
 
 def test_ruling_in_play_with_one_waiting() -> None:

@@ -308,7 +308,7 @@ class Paper:
         for row in self.game.rows:
             while doors and doors[0][:2] <= (row.period, row.e):
                 self._door(*doors.pop(0))
-            if (row.period, row.e) != place and row.e > 0:
+            if (row.period, row.e) != place and row.e > 0 and row.kind != "faceoff":  # nobody shoots before that
                 self._maybe_a_shot(row)
             place = (row.period, row.e)
             self._write(row)

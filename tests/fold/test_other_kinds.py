@@ -12,7 +12,7 @@ from .short_games import game_of, parts_of, told
 
 SILENT: list[dict[str, Any]] = [
     {"kind": "remark", "period": 1, "clock": "16:00", "text": "Ice repaired."},
-    {"kind": "shot", "period": 1, "clock": "16:00", "team": "away"},
+    {"kind": "shot", "period": 1, "team": "away"},
     {"kind": "figures", "team": "away", "shots": 9, "source": "scoreboard"},
 ]
 
@@ -20,7 +20,7 @@ SILENT: list[dict[str, Any]] = [
 @pytest.mark.parametrize("event", SILENT, ids=lambda event: event["kind"])
 @pytest.mark.parametrize("before", [(), ("1 18:00 faceoff",)], ids=["in a stoppage", "in play"])
 def test_what_lets_no_time_pass(event: dict[str, Any], before: tuple[str, ...]) -> None:
-    """A remark, a shot or figures do not say that play went on."""
+    """A remark, figures, or a shot without a reading do not say that play went on."""
     game = game_of("1 18:00 penalty home 4 minor", *before, event)
     assert game.folded.states[-1] == game.folded.states[-2]
     assert game.folded.changes[-1] == ()
@@ -32,6 +32,21 @@ def test_what_somebody_saw_lets_time_pass() -> None:
     game = game_of("1 18:00 penalty home 4 minor", seen)
     assert told(PlayResumed, game) == [("1 20:00", False), ("1 18:00", False)]
     assert parts_of(game)["2.0"] == ("1 18:00", "1 16:00", "served")
+
+
+def test_a_shot_with_a_reading_lets_time_pass() -> None:
+    """A shot at 15:00: play has been on, and the minor has run out since."""
+    game = game_of("1 18:00 penalty home 4 minor", {"kind": "shot", "period": 1, "clock": "15:00", "team": "away"})
+    assert told(PlayResumed, game) == [("1 20:00", False), ("1 18:00", False)]
+    assert parts_of(game)["2.0"] == ("1 18:00", "1 16:00", "served")
+
+
+@pytest.mark.parametrize("reading", [{}, {"clock": "15:00"}], ids=["without a reading", "with a reading"])
+def test_a_period_of_nothing_but_shots_was_played(reading: dict[str, Any]) -> None:
+    """The second period begins after the twenty minutes of the first (R24)."""
+    shot = {"kind": "shot", "period": 1, "team": "away", **reading}
+    game = game_of(shot, "2 18:00 penalty home 4 minor", "2 18:00 faceoff")
+    assert game.folded.last.now == 12000 + 1200
 
 
 def attempt(team: str, result: str) -> dict[str, Any]:

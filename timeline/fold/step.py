@@ -55,10 +55,10 @@ __all__ = [
     "step",
 ]
 
-PASSES_TIME = frozenset({ObservedPlayer, ObservedStrength})
-"""Kinds that only let time pass."""
+PASSES_TIME = frozenset({ObservedPlayer, ObservedStrength, Shot})
+"""Kinds that only let time pass, where they have a reading."""
 
-NOT_FOLDED = frozenset({Remark, Figures, Shot})
+NOT_FOLDED = frozenset({Remark, Figures})
 """Kinds that change nothing in who plays and who sits, and let no time pass."""
 
 
@@ -88,8 +88,8 @@ def step(state: GameState, placed: Placed, rules: Ruleset) -> tuple[GameState, t
     event = placed.event
     kind = type(event)
     ice = state.ice
-    if placed.period == ice.period:
-        if kind in NOT_FOLDED:
+    if placed.period == ice.period and ice.used:
+        if kind in NOT_FOLDED or (placed.played is None and kind in PASSES_TIME):
             return state, ()
         if placed.played is not None:
             tenth = ice.period_start + placed.played
@@ -242,11 +242,16 @@ def _quick_stoppage(state: GameState, ice: Ice, tenth: int, seq: int) -> tuple[G
     return new(GameState, (tenth, False, tenth, ice)), (whistle,)
 
 
+def _quick_time(state: GameState, ice: Ice, tenth: int, seq: int) -> tuple[GameState, tuple[Change, ...]]:
+    return new(GameState, (tenth, state.in_play, state.whistle, ice)), ()
+
+
 QUICK: Mapping[type[Any], Callable[[GameState, Ice, int, int], tuple[GameState, tuple[Change, ...]]]] = {
     Faceoff: _quick_faceoff,
     Stoppage: _quick_stoppage,
+    **dict.fromkeys(PASSES_TIME, _quick_time),
 }
-"""What most whistles and faceoffs come to: nothing but play going on or not. Taken where the state says that it is
+"""What most whistles, faceoffs and shots come to: nothing but play going on or not. Taken where the state says that it is
 `quiet`; the result is that of the full way (a test compares them)."""
 
 HANDLERS: Mapping[type[Any], Callable[[Draft, Any], None]] = {

@@ -16,6 +16,7 @@ OPTIONAL = {"settings", "keepers"}
 EXPECTATIONS: dict[str, frozenset[str]] = {
     "skaters": frozenset({"at"}),
     "returns": frozenset({"at"}),
+    "box": frozenset({"at"}),
     "part": frozenset({"start", "end", "served", "fate"}),
     "goal": frozenset({"strength", "ended"}),
     "ejected": frozenset({"at"}),
@@ -31,7 +32,9 @@ KINDS = {
     "released": "penalty_ended",
 }
 PLAIN = {"faceoff", "stoppage", "period_end", "clock_set"}
-RETURN = re.compile(r"(home|away) (?:stand-in for (\d+|bench)|(\d+)) (on expiry|at stoppage)")
+WHO = r"(home|away) (?:stand-in for (\d+|bench)|(\d+))"
+RETURN = re.compile(rf"{WHO} (on expiry|at stoppage)")
+SEAT = re.compile(rf"{WHO} (running|waiting|suspended|offset|held)")
 
 
 class Case(NamedTuple):
@@ -53,6 +56,15 @@ class Return(NamedTuple):
     how: str
 
 
+class Seat(NamedTuple):
+    """Who sits, named as in ``Return``, and what is said of him: ``running``, ``held`` and the like."""
+
+    team: str
+    who: str | None
+    stands_in_for: str | None
+    state: str
+
+
 def return_of(text: str) -> Return:
     """``"home 12 on expiry"`` taken apart; ``ValueError`` where it is written otherwise."""
     found = RETURN.fullmatch(text)
@@ -62,6 +74,15 @@ def return_of(text: str) -> Return:
         )
     team, stands_in_for, who, how = found.groups()
     return Return(team, who, stands_in_for, how)
+
+
+def seat_of(text: str) -> Seat:
+    """``"home 12 held"`` taken apart; ``ValueError`` where it is written otherwise."""
+    found = SEAT.fullmatch(text)
+    if not found:
+        raise ValueError(f"not a seat: {text!r}; expected as in 'home 12 held', 'away stand-in for 9 running'")
+    team, stands_in_for, who, state = found.groups()
+    return Seat(team, who, stands_in_for, state)
 
 
 def value_of(key: str, text: str) -> Any:
@@ -85,7 +106,7 @@ def fields_of(kind: str, words: list[str], before: list[Event]) -> Event:
     match kind, words:
         case "penalty", [team, who, parts]:
             return {"team": team, **who_is_called(who), "parts": parts.split("+")}
-        case "goal" | "timeout", [team]:
+        case "goal" | "timeout" | "shot", [team]:
             return {"team": team}
         case "goalie", [team, goalie]:
             return {"team": team, "goalie": None if goalie == "out" else goalie}
@@ -142,6 +163,8 @@ def checked(row: dict[str, Any], case: str) -> dict[str, Any]:
         raise ValueError(f"{case}: an expectation that asks nothing: {row}")
     for text in row.get("returns", []):
         return_of(text)
+    for text in row.get("box", []):
+        seat_of(text)
     return row
 
 

@@ -6,7 +6,7 @@ import fnmatch
 import re
 
 import pytest
-from cases.load import OWN, case_of, event_of, own_cases, return_of
+from cases.load import OWN, case_of, event_of, own_cases, return_of, seat_of
 
 OPENED = [{"seq": 1, "kind": "game_opened"}]
 PENALTY = {
@@ -48,6 +48,7 @@ CASE = {
         ("1 9:00 goalie home 31", {"goalie": "31"}),
         ("1 9:00 penalty_shot away 9 scored", {"kind": "penalty_shot", "player": "9", "result": "scored"}),
         ("1 9:00 clock_set to=9:10", {"kind": "clock_set", "to": "9:10"}),
+        ("1 9:00 shot home", {"kind": "shot", "team": "home"}),
         ("1 9:00 faceoff after=1", {"after": 1}),
         ("closed abandoned", {"seq": 2, "kind": "game_closed", "outcome": "abandoned"}),
     ],
@@ -88,6 +89,13 @@ def test_returns() -> None:
     assert return_of("home stand-in for bench on expiry") == ("home", None, "bench", "on expiry")
     with pytest.raises(ValueError, match="not a return"):
         return_of("home 12 later")
+
+
+def test_seats() -> None:
+    assert seat_of("home 12 held") == ("home", "12", None, "held")
+    assert seat_of("away stand-in for 9 running") == ("away", None, "9", "running")
+    with pytest.raises(ValueError, match="not a seat"):
+        seat_of("home 12 on expiry")
 
 
 def test_the_opening_of_a_case() -> None:
@@ -135,4 +143,4 @@ def test_every_sentence_has_its_cases() -> None:
     ids = [case.id for case in own_cases()]
     named = re.findall(r"`([a-z0-9-]+-[a-z0-9-]*\*?)`", table)
     assert [name for name in named if not fnmatch.filter(ids, name)] == []
-    assert re.findall(r"^\| (R\d+) \|", table, re.MULTILINE) == [f"R{number}" for number in range(1, 21)]
+    assert re.findall(r"^\| (R\d+) \|", table, re.MULTILINE) == [f"R{number}" for number in range(1, 25)]

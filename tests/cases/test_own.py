@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import Any
 
 import pytest
-from cases.load import Case, own_cases, return_of
+from cases.load import Case, Seat, own_cases, return_of, seat_of
 from cases.timeline_text import told
 
 from rinkfold import rulesets
@@ -90,6 +90,12 @@ def _returns(game: Game, row: dict[str, Any]) -> str | None:
     return None if found == expected_returns(row["returns"], game) else f"returns {found}"
 
 
+def _box(game: Game, row: dict[str, Any]) -> str | None:
+    rows = game.at(row["at"]).box
+    found = [Seat(sat.team, sat.sits, None if sat.sits else sat.player or "bench", sat.state) for sat in rows]
+    return None if sorted(found, key=repr) == sorted(map(seat_of, row["box"]), key=repr) else f"box {found}"
+
+
 def _part(game: Game, row: dict[str, Any]) -> str | None:
     seq, index = map(int, row["part"].split("."))
     part = next(life for life in game.penalties if life.penalty == seq).parts[index]
@@ -141,6 +147,7 @@ def _segments(game: Game, row: dict[str, Any]) -> str | None:
 CHECKS = {
     "skaters": _skaters,
     "returns": _returns,
+    "box": _box,
     "part": _part,
     "goal": _goal,
     "ejected": _ejected,

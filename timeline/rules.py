@@ -9,6 +9,7 @@ class, which is also the table and key of a ruleset file; `KNOBS` lists them all
 import types
 import typing
 from collections.abc import Callable, Iterator, Mapping
+from operator import attrgetter
 from typing import Any, Literal
 
 import attrs
@@ -220,11 +221,11 @@ class Ruleset:
 
 
 _PART_LENGTHS: Mapping[str, Callable[[Lengths], int]] = {
-    "minor": lambda lengths: lengths.minor,
-    "bench_minor": lambda lengths: lengths.minor,
-    "major": lambda lengths: lengths.major,
-    "match": lambda lengths: lengths.match,
-    "misconduct": lambda lengths: lengths.misconduct,
+    "minor": attrgetter("minor"),
+    "bench_minor": attrgetter("minor"),
+    "major": attrgetter("major"),
+    "match": attrgetter("match"),
+    "misconduct": attrgetter("misconduct"),
     "game_misconduct": lambda lengths: 0,
 }
 

@@ -16,7 +16,7 @@ def test_with_and_without_shortcuts(seed: int, monkeypatch: pytest.MonkeyPatch) 
     game = seeded(seed)
     short = folded(game.knobs, game.goalkeepers, game.events)
     monkeypatch.setattr(step, "QUICK", {})
-    monkeypatch.setattr(step, "PASSES_TIME", frozenset())
+    monkeypatch.setattr(step, "CHANGES_NOTHING", frozenset())
     full = folded(game.knobs, game.goalkeepers, game.events)
     assert short.changes == full.changes
     assert [(state.now, state.in_play, state.whistle) for state in short.states] == [

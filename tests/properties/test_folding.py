@@ -75,7 +75,7 @@ def test_the_short_way_is_the_long_way(log: WrittenGame) -> None:
     short = told(replayed(log))
     with pytest.MonkeyPatch.context() as patch:
         patch.setattr(step, "QUICK", {})
-        patch.setattr(step, "PASSES_TIME", frozenset())
+        patch.setattr(step, "CHANGES_NOTHING", frozenset())
         patch.setattr(settlement, "_settled_alone", lambda *_: False)
         long = told(replayed(log))
     assert long == short

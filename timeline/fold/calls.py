@@ -58,7 +58,7 @@ def _parts_not_served(draft: Draft, call: PenaltyAssessed) -> dict[int, tuple[Fa
 def _wait_for_play(draft: Draft, side: SideDraft, call: PenaltyAssessed, settled: dict[int, tuple[Fate, Rule]]) -> None:
     """Put the parts that have to be served among the calls of this stoppage."""
     keeper = call.player is not None and call.player in side.keepers
-    late = _is_late(draft)
+    late = draft.rules.coincident.late_netting and _is_late(draft)
     for index, kind in enumerate(call.parts):
         if index in settled:
             continue
@@ -96,10 +96,8 @@ def _wait_for_play(draft: Draft, side: SideDraft, call: PenaltyAssessed, settled
 
 
 def _is_late(draft: Draft) -> bool:
-    """Whether a call now is in the last 5:00 of regulation, or in overtime, where that matters."""
+    """Whether a call now is in the last 5:00 of regulation, or in overtime."""
     rules = draft.rules
-    if not rules.coincident.late_netting:
-        return False
     left = rules.period_length(draft.period) - (draft.now - draft.period_start)
     return draft.period > rules.game.periods or (draft.period == rules.game.periods and left <= _LATE)
 

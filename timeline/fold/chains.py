@@ -54,9 +54,9 @@ def extended(
         chain.ejected,
         _in_order(chain.clock + clock, now),
         _in_order(chain.offset + offset, now),
-        tuple(sorted(chain.misconduct + misconduct, key=_assessed)),
-        merged(chain.on_penalties, tuple(part.penalty for part in clock)),
-        merged(chain.off_penalties, tuple(part.penalty for part in offset + misconduct)),
+        tuple(sorted(chain.misconduct + misconduct, key=_assessed)) if misconduct else chain.misconduct,
+        merged(chain.on_penalties, penalties_of(clock)),
+        merged(chain.off_penalties, penalties_of(offset + misconduct)),
         chain.servers,
     )
     if chain.clock and not chain.needs_stand_in and longer.needs_stand_in and not longer.ejected:
@@ -67,7 +67,7 @@ def extended(
 
 def penalties_of(parts: tuple[Part, ...]) -> tuple[int, ...]:
     """The penalties that `parts` are of."""
-    return merged((), tuple([part.penalty for part in parts]))
+    return merged((), tuple([part.penalty for part in parts])) if parts else ()
 
 
 def _assessed(part: Part) -> tuple[int, int]:

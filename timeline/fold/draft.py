@@ -12,7 +12,7 @@ from ..events import Team
 from ..rules import Ruleset
 from .changes import Change, StrengthChanged
 from .rulebook import FORMULA
-from .state import NEVER, Called, Chain, GameState, GoalContext, Ice, PlayerRecord, Return, Side, Sitter, new
+from .state import CLEAN, NEVER, Called, Chain, GameState, GoalContext, Ice, PlayerRecord, Return, Side, Sitter, new
 
 __all__ = ["TEAMS", "Draft", "SideDraft", "other", "skaters_on_ice"]
 
@@ -80,11 +80,11 @@ class SideDraft:
             self.score,
             _due,
         ) = side  # taken apart at once, which is quicker than field by field
-        self.slots: list[Chain] = list(slots)
-        self.queue: list[Chain] = list(queue)
-        self.off: list[Chain] = list(off)
-        self.held: list[Sitter] = list(held)
-        self.finished: list[Sitter] = list(finished)
+        self.slots: list[Chain] = [*slots]
+        self.queue: list[Chain] = [*queue]
+        self.off: list[Chain] = [*off]
+        self.held: list[Sitter] = [*held]
+        self.finished: list[Sitter] = [*finished]
 
     def due(self) -> int:
         """The next tenth at which something of this side runs out."""
@@ -122,16 +122,11 @@ class SideDraft:
 
     def record(self, player: str) -> PlayerRecord:
         """What `player` was given so far."""
-        return self.records.get(player) or PlayerRecord()
+        return self.records.get(player, CLEAN)
 
     def chains(self) -> tuple[Chain, ...]:
         """Every chain, those on the clock first."""
         return (*self.slots, *self.queue, *self.off)
-
-    @property
-    def skaters(self) -> int:
-        """Skaters on the ice, an extra attacker included."""
-        return self.on_ice + (self.goalie is None)
 
 
 class Draft:
@@ -201,7 +196,7 @@ class Draft:
             self.settled,
             _quiet,
         ) = ice  # taken apart at once, which is quicker than field by field
-        self.calls: list[Called] = list(calls)
+        self.calls: list[Called] = [*calls]
 
     def freeze(self) -> GameState:
         """The frozen state."""
@@ -271,16 +266,19 @@ class Draft:
             return
         self.strength = strength
         self.changes.append(
-            StrengthChanged(
-                self.now,
-                self.period,
-                self.seq,
-                FORMULA,
-                home.skaters,
-                away.skaters,
-                home.goalie or None,
-                away.goalie or None,
-                home.on_ice < away.on_ice,
-                away.on_ice < home.on_ice,
+            new(
+                StrengthChanged,
+                (
+                    self.now,
+                    self.period,
+                    self.seq,
+                    FORMULA,
+                    home.on_ice + (home.goalie is None),
+                    away.on_ice + (away.goalie is None),
+                    home.goalie or None,
+                    away.goalie or None,
+                    home.on_ice < away.on_ice,
+                    away.on_ice < home.on_ice,
+                ),
             )
         )

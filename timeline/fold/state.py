@@ -14,6 +14,7 @@ from typing import Literal, NamedTuple
 from ..events import PartKind, Team
 
 __all__ = [
+    "CLEAN",
     "NEVER",
     "Called",
     "Chain",
@@ -65,17 +66,20 @@ class Part(NamedTuple):
     def started(self, now: int, begun: bool) -> Part:
         """This part, running from `now` on; `begun` from its first tenth if it is started at a stoppage."""
         ends_at = now + self.left
-        return Part(
-            self.penalty,
-            self.index,
-            self.kind,
-            self.length,
-            self.left,
-            ends_at,
-            self.begun or begun,
-            self.lone,
-            self.server,
-            self.place,
+        return new(
+            Part,
+            (
+                self.penalty,
+                self.index,
+                self.kind,
+                self.length,
+                self.left,
+                ends_at,
+                self.begun or begun,
+                self.lone,
+                self.server,
+                self.place,
+            ),
         )
 
     def suspended(self, now: int) -> Part:
@@ -90,7 +94,9 @@ class Part(NamedTuple):
 
     def left_at(self, now: int) -> int:
         """Tenths still to serve at `now`."""
-        return self.left if self.ends_at is None else max(self.ends_at - now, 0)
+        if self.ends_at is None:
+            return self.left
+        return self.ends_at - now if self.ends_at > now else 0
 
     def served_at(self, now: int) -> int:
         """Tenths served up to `now`."""
@@ -153,17 +159,20 @@ class Chain(NamedTuple):
 
     def with_parts(self, clock: tuple[Part, ...], offset: tuple[Part, ...], misconduct: tuple[Part, ...]) -> Chain:
         """The chain with these parts."""
-        return Chain(
-            self.key,
-            self.player,
-            self.keeper,
-            self.ejected,
-            clock,
-            offset,
-            misconduct,
-            self.on_penalties,
-            self.off_penalties,
-            self.servers,
+        return new(
+            Chain,
+            (
+                self.key,
+                self.player,
+                self.keeper,
+                self.ejected,
+                clock,
+                offset,
+                misconduct,
+                self.on_penalties,
+                self.off_penalties,
+                self.servers,
+            ),
         )
 
     @property
@@ -259,6 +268,10 @@ class PlayerRecord(NamedTuple):
     ejected_at: int | None = None
 
 
+CLEAN = PlayerRecord()
+"""Who was given nothing."""
+
+
 class Side(NamedTuple):
     """One team.
 
@@ -302,7 +315,7 @@ class Side(NamedTuple):
 
     def record(self, player: str) -> PlayerRecord:
         """What `player` was given so far."""
-        return self.records.get(player) or PlayerRecord()
+        return self.records.get(player, CLEAN)
 
 
 class Called(NamedTuple):

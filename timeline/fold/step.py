@@ -55,11 +55,11 @@ __all__ = [
     "step",
 ]
 
-PASSES_TIME = frozenset({ObservedPlayer, ObservedStrength, Shot})
-"""Kinds that only let time pass, where they have a reading."""
+TIMELESS = frozenset({Remark, Figures})
+"""Kinds that let no time pass, whatever their reading."""
 
-NOT_FOLDED = frozenset({Remark, Figures})
-"""Kinds that change nothing in who plays and who sits, and let no time pass."""
+CHANGES_NOTHING = TIMELESS | {ObservedPlayer, ObservedStrength, Shot}
+"""Kinds that change nothing in who plays and who sits, but that time passes."""
 
 
 def begin(rules: Ruleset, header: GameOpened) -> GameState:
@@ -85,24 +85,22 @@ def _keepers(team: TeamSheet) -> frozenset[str]:
 
 def step(state: GameState, placed: Placed, rules: Ruleset) -> tuple[GameState, tuple[Change, ...]]:
     """Fold one event that counts into `state`: the state after it, and what it changed, each with its reason."""
-    event = placed.event
-    kind = type(event)
     ice = state.ice
-    if placed.period == ice.period and ice.used:
-        if kind in NOT_FOLDED or (placed.played is None and kind in PASSES_TIME):
-            return state, ()
-        if placed.played is not None:
-            tenth = ice.period_start + placed.played
-            if tenth < ice.quiet:
-                quick = QUICK.get(kind)
-                if quick is not None and (state.in_play or tenth == state.now):
-                    return quick(state, ice, tenth, event.seq)
-            if tenth < ice.due and ice.opened and (state.in_play or tenth == state.now):
-                if kind in PASSES_TIME:
-                    return GameState(tenth, state.in_play, state.whistle, ice), ()
-                draft = Draft(state, rules, event.seq)
-                draft.now = tenth
-                return _handled(draft, event)
+    event = placed.event
+    if placed.played is not None and placed.period == ice.period:
+        tenth = ice.period_start + placed.played
+        if tenth < ice.quiet and (state.in_play or tenth == state.now):
+            quick = QUICK.get(type(event))
+            if quick is not None:
+                return quick(state, ice, tenth, event.seq)
+        if tenth < ice.due and ice.opened and (state.in_play or tenth == state.now):
+            if type(event) in TIMELESS:
+                return state, ()
+            draft = Draft(state, rules, event.seq)
+            draft.now = tenth
+            return _handled(draft, event)
+    elif placed.period == ice.period and ice.used and type(event) in CHANGES_NOTHING:
+        return state, ()
     draft = Draft(state, rules, event.seq)
     _let_time_pass(draft, placed)
     return _handled(draft, event)
@@ -127,7 +125,7 @@ def _let_time_pass(draft: Draft, placed: Placed) -> None:
             return
         begin_period(draft, placed.period)
     draft.used = True
-    if placed.played is not None and kind not in NOT_FOLDED:
+    if placed.played is not None and kind not in TIMELESS:
         go_to(draft, draft.period_start + placed.played, by_faceoff=kind is Faceoff)
 
 
@@ -246,13 +244,18 @@ def _quick_time(state: GameState, ice: Ice, tenth: int, seq: int) -> tuple[GameS
     return new(GameState, (tenth, state.in_play, state.whistle, ice)), ()
 
 
+def _quick_nothing(state: GameState, ice: Ice, tenth: int, seq: int) -> tuple[GameState, tuple[Change, ...]]:
+    return state, ()
+
+
 QUICK: Mapping[type[Any], Callable[[GameState, Ice, int, int], tuple[GameState, tuple[Change, ...]]]] = {
     Faceoff: _quick_faceoff,
     Stoppage: _quick_stoppage,
-    **dict.fromkeys(PASSES_TIME, _quick_time),
+    **dict.fromkeys(CHANGES_NOTHING, _quick_time),
+    **dict.fromkeys(TIMELESS, _quick_nothing),
 }
-"""What most whistles, faceoffs and shots come to: nothing but play going on or not. Taken where the state says that it is
-`quiet`; the result is that of the full way (a test compares them)."""
+"""What most whistles, faceoffs and shots come to: nothing but play going on or not. Taken where the state says that
+it is `quiet`; the result is that of the full way (a test compares them)."""
 
 HANDLERS: Mapping[type[Any], Callable[[Draft, Any], None]] = {
     Faceoff: _faceoff,

@@ -13,7 +13,7 @@ from .release import leave, release_at_whistle
 from .rulebook import AT_STOPPAGE, EJECTION_ENDS, EQUAL_PAIR, GAME_OVER, RECORDED, WHISTLE_IMPLIED
 from .settlement import free_the_penalized, settle, start_everything
 from .slots import move_up, set_skaters
-from .state import Chain, ChainKey, Sitter, merged
+from .state import Chain, ChainKey, Sitter, merged, new
 
 __all__ = [
     "begin_period",
@@ -35,7 +35,7 @@ def stop(draft: Draft, *, implied: bool) -> None:
     draft.in_play = False
     draft.whistle = draft.now
     rule = WHISTLE_IMPLIED if implied else RECORDED
-    draft.changes.append(PlayStopped(draft.now, draft.period, draft.seq, rule, implied))
+    draft.changes.append(new(PlayStopped, (draft.now, draft.period, draft.seq, rule, implied)))
     release_at_whistle(draft)
 
 
@@ -49,7 +49,7 @@ def resume(draft: Draft, *, assumed: bool = False, implied: bool = False) -> Non
     draft.opened = True
     draft.over = False
     rule = WHISTLE_IMPLIED if implied else RECORDED
-    draft.changes.append(PlayResumed(draft.now, draft.period, draft.seq, rule, assumed))
+    draft.changes.append(new(PlayResumed, (draft.now, draft.period, draft.seq, rule, assumed)))
     draft.report_strength()
 
 

@@ -81,15 +81,12 @@ def _in_order(parts: tuple[Part, ...], now: int) -> tuple[Part, ...]:
 
 
 def start(draft: Draft, side: SideDraft, chain: Chain, rule: Rule = TIME_STARTS, *, at_stoppage: bool = False) -> Chain:
-    """`chain` with its first part running from now on, if it does not run already.
+    """`chain`, of which nothing runs, with its first part running from now on.
 
     `at_stoppage` if a goal, a ruling or a freed slot starts it in a stoppage, so that it has begun at once.
     """
     clock, offset, misconduct = chain.clock, chain.offset, chain.misconduct
-    parts = clock or offset or misconduct
-    if not parts or parts[0].ends_at is not None:
-        return chain
-    first = parts[0]
+    first = (clock or offset or misconduct)[0]
     started = first.started(draft.now, at_stoppage)
     draft.changes.append(
         PartStarted(
@@ -181,8 +178,6 @@ def without_penalty(chain: Chain, penalty: int) -> tuple[Chain, tuple[Part, ...]
 
 def without_stand_in(chain: Chain, player: str) -> Chain:
     """`chain` with `player` no longer named as the one who sits for it."""
-    if player not in chain.named_stand_ins():
-        return chain
     clock, offset, misconduct = (
         tuple(part._replace(server="") if part.server == player else part for part in parts)
         for parts in (chain.clock, chain.offset, chain.misconduct)

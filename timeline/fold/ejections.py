@@ -74,8 +74,6 @@ def _end_what_is_owed_off_the_clock(draft: Draft, side: SideDraft, player: str) 
             for chain in chains
             if (kept := _ejected(draft, side, chain) if chain.player == player else chain) is not None
         ]
-    side.held = [sitter for sitter in side.held if sitter.who != player]
-    side.finished = [sitter for sitter in side.finished if sitter.who != player]
 
 
 def _is_on(call: Called, side: SideDraft, player: str) -> bool:

@@ -22,8 +22,7 @@ def leave(draft: Draft, side: SideDraft, sitter: Sitter, how: How, rule: Rule) -
     """`sitter` may go back now, unless he was penalized at this stoppage."""
     if not draft.in_play and sitter.who is not None and _called_here(draft, side, sitter.who):
         return
-    recent = draft.now if draft.in_play else draft.whistle
-    side.returned = (*[entry for entry in side.returned if entry[0] >= recent], (draft.now, sitter, how))
+    side.returned = (*[entry for entry in side.returned if entry[0] >= draft.whistle], (draft.now, sitter, how))
     _tell_returned(draft, side, sitter, how, rule)
 
 

@@ -282,7 +282,7 @@ class Side(NamedTuple):
         off: chains of which nothing is on the clock.
         held: people whose time on the clock is up and who wait for a stoppage or a place, longest first.
         finished: people whose time off the clock is up and who wait for a stoppage.
-        returned: people who left at the latest stoppage, with the tenth and the way: a penalty there keeps them in.
+        returned: people who left since the latest whistle, with the tenth and the way: a penalty there keeps them in.
         withdrawn: those of them who were kept in.
         goalie: who is in net; ``None`` for an empty net, ``""`` while nobody was named.
         keepers: everybody whom roster or log name as a goalkeeper.

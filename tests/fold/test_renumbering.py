@@ -14,6 +14,8 @@ from rinkfold.timeline.fold.changes import Change, StrengthChanged
 from rinkfold.timeline.folded import FoldedGame, fold
 from rinkfold.timeline.script.placed import Placed
 
+from .short_games import game_of, returns_of
+
 NEW = "99"
 SEEDS = range(2000, 2120)
 
@@ -131,3 +133,20 @@ def test_a_new_number_of_somebody_about_to_leave() -> None:
             different += [] if same_but_for_the_number(game, team, was, cut) else [(seed, team, was, cut)]
     assert different == []
     assert tried > len(SEEDS) // 2
+
+
+CHANGES_NUMBER = {"kind": "roster_change", "period": 1, "clock": "15:30", "team": "home", "number": "44", "was": "4"}
+
+
+def test_who_is_held_changes_his_number() -> None:
+    """Two minors are up and 6's has begun: 5 has gone back, 4 is held, and at the whistle 44 leaves."""
+    calls = tuple(f"1 18:00 penalty home {number} minor" for number in (5, 4, 6))
+    game = game_of(*calls, "1 18:00 faceoff", CHANGES_NUMBER, "1 15:00 stoppage")
+    assert ("1 15:00", "44", "at stoppage") in returns_of(game)
+
+
+def test_whose_misconduct_is_over_changes_his_number() -> None:
+    """4's misconduct is up and play goes on: at the whistle 44 leaves."""
+    change = {**CHANGES_NUMBER, "clock": "7:30"}
+    game = game_of("1 18:00 penalty home 4 misconduct", "1 18:00 faceoff", change, "1 7:00 stoppage")
+    assert returns_of(game) == [("1 7:00", "44", "at stoppage")]

@@ -48,6 +48,20 @@ def test_what_is_given_back_is_given_back_once() -> None:
     assert returns_of(game) == [("1 16:00", "4", "on expiry"), ("1 16:00", "5", "on expiry")]
 
 
+def test_given_back_while_another_sits() -> None:
+    """7's minor goes on; 4 may go all the same."""
+    lines = (
+        "1 18:00 penalty home 4 minor",
+        "1 18:00 faceoff",
+        "1 17:00 penalty home 7 minor",
+        "1 17:00 faceoff",
+        "1 16:00 penalty home 4 minor",
+        "1 16:00 ruling 6",
+        "1 16:00 faceoff",
+    )
+    assert returns_of(game_of(*lines)) == [("1 16:00", "4", "on expiry")]
+
+
 def test_what_is_given_back_may_be_taken_again() -> None:
     """Called again at the same stoppage, he sits after all."""
     lines = (

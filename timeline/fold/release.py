@@ -107,7 +107,7 @@ def withdraw_returns(draft: Draft, side: SideDraft, number: str) -> None:
 
 def restore_returns(draft: Draft, side: SideDraft, number: str) -> None:
     """What kept `number` in was ruled away at this stoppage: he may go back after all."""
-    if _called_here(draft, side, number) or any(chain.key == number for chain in side.chains()):
+    if _called_here(draft, side, number):
         return
     for tenth, sitter, how in side.withdrawn:
         if tenth >= draft.whistle and sitter.who == number:

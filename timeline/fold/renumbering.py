@@ -10,7 +10,6 @@ __all__ = ["renumber"]
 
 def renumber(draft: Draft, side: SideDraft, was: str, number: str) -> None:
     """From here on the player who wore `was` wears `number`."""
-    draft.settled = False
     for chains in (side.slots, side.queue, side.off):
         chains[:] = [_renumbered(chain, was, number) for chain in chains]
     for name in ("held", "finished"):

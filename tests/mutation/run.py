@@ -10,6 +10,7 @@ from __future__ import annotations
 
 import argparse
 import gc
+import multiprocessing
 import os
 import signal
 import sys
@@ -115,8 +116,9 @@ def _in_child(module: str, mutant: Mutant, stage: Stage) -> int:
         return 1
 
 
-def tried(module: str, mutant: Mutant) -> Tried:
-    """The mutant after as many stages as it survives."""
+def tried(place: tuple[str, Mutant]) -> Tried:
+    """The mutant of a module after as many stages as it survives."""
+    module, mutant = place
     result: Outcome = "survived"
     for number, stage in enumerate(STAGES, start=1):
         result = outcome(module, mutant, stage)
@@ -175,6 +177,7 @@ def main(arguments: Sequence[str] | None = None) -> int:
     parser = argparse.ArgumentParser(prog="python -m mutation.run", description="Mutation testing of the fold")
     parser.add_argument("--modules", nargs="*", default=MODULES, help="modules of the fold")
     parser.add_argument("--every", type=int, default=1, help="try only every n-th mutant")
+    parser.add_argument("--workers", type=int, default=os.cpu_count(), help="how many are tried at a time")
     parser.add_argument("--result", type=Path, default=RESULT, help="where the result is written")
     options = parser.parse_args(arguments)
     os.nice(15)
@@ -183,11 +186,13 @@ def main(arguments: Sequence[str] | None = None) -> int:
         print("the fold as it is does not pass the suite", file=sys.stderr)
         return 2
     gc.freeze()  # so that the processes share what is there already
-    all_tried = [
-        _with_progress(tried(module, mutant))
+    places = [
+        (module, mutant)
         for module in options.modules
         for mutant in list(mutants_of(source_of(fold_module(module))))[:: options.every]
     ]
+    with multiprocessing.get_context("fork").Pool(options.workers) as pool:
+        all_tried = [_with_progress(one) for one in pool.imap(tried, places)]
     judgements = read_judgements()
     head = [
         "Mutation testing of timeline/fold",

@@ -2,18 +2,34 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
 from functools import cached_property
-from typing import TYPE_CHECKING, TypeVar
+from typing import TYPE_CHECKING, TypeVar, cast
 
 from attrs import frozen
 
 from ...clock import format_reading
-from ...events import Event, GameClosed, GameOpened, PenaltyAssessed
+from ...events import (
+    ClockSet,
+    Event,
+    GameClosed,
+    GameOpened,
+    Goal,
+    PenaltyAssessed,
+    PenaltyShot,
+    RosterChange,
+    Shot,
+    Team,
+)
+from ...fold.changes import PlayResumed
 from ...folded import FoldedGame
 from ...moment import Moment
 from ...rules import Ruleset
 from ...script.corrections import Corrections
+from .appearances import Appearance, appearances
+from .jumps import Jump, jumps
+from .late import Late, late_events
+from .roster import Roster, rosters
 from .step import Step
 from .whistles_kept import WhistleCount, count_whistles
 
@@ -58,20 +74,73 @@ class Checked:
         )
 
     @cached_property
+    def _by_class(self) -> Mapping[type[Event], Sequence[Step]]:
+        found: dict[type[Event], list[Step]] = {}
+        for step in self.steps:
+            found.setdefault(type(step.event), []).append(step)
+        return found
+
+    @cached_property
     def step_of(self) -> Mapping[int, Step]:
         """The steps by the `seq` of their event."""
         return {step.event.seq: step for step in self.steps}
 
     def of(self, kind: type[E]) -> Iterator[tuple[Step, E]]:
         """The events of one class, each with its step, in game order."""
-        for step in self.steps:
-            if isinstance(step.event, kind):
-                yield step, step.event
+        for step in self._by_class.get(kind, ()):
+            yield step, cast(E, step.event)
+
+    @cached_property
+    def attempts(self) -> tuple[tuple[Step, Goal | Shot | PenaltyShot], ...]:
+        """Goals, shots that were saved and penalty shots, in game order."""
+        return tuple((step, step.event) for step in self.steps if isinstance(step.event, Goal | Shot | PenaltyShot))
+
+    @cached_property
+    def named(self) -> tuple[tuple[Step, Appearance], ...]:
+        """The numbers that events name, in game order."""
+        return tuple((step, one) for step in self.steps for one in appearances(step.event))
+
+    @cached_property
+    def rosters(self) -> Mapping[Team, Roster]:
+        """The rosters of both sides."""
+        return rosters(self.header, self.of(RosterChange))
+
+    @cached_property
+    def resumptions(self) -> tuple[tuple[Step, PlayResumed], ...]:
+        """Where play was resumed, in game order."""
+        return tuple(
+            (step, change) for step in self.steps for change in step.changes if isinstance(change, PlayResumed)
+        )
+
+    @cached_property
+    def jumps(self) -> tuple[Jump, ...]:
+        """The faceoffs at another reading than that of the stoppage before."""
+        return tuple(jumps(self.game.events, self.step_of))
 
     @cached_property
     def corrections(self) -> Corrections:
         """What counts of each line."""
         return Corrections(self.game.events)
+
+    @cached_property
+    def standing(self) -> tuple[Event, ...]:
+        """Every event that counts, in the order written, corrections of the clock among them."""
+        corrected = frozenset(self.corrections.corrected)
+        counting = (self.counting(event.seq) if event.seq in corrected else event for event in self.game.events)
+        return tuple(event for event in counting if event is not None)
+
+    @cached_property
+    def clock_sets(self) -> tuple[ClockSet, ...]:
+        """The corrections of the clock that count."""
+        return tuple(event for event in self.standing if isinstance(event, ClockSet))
+
+    @cached_property
+    def late(self) -> tuple[Late, ...]:
+        """The events written behind later ones."""
+        seqs = [step.event.seq for step in self.steps]
+        if seqs == sorted(seqs):  # written in the order of the game
+            return ()
+        return tuple(late_events(self.game.events, self.step_of, clock_was_set=bool(self.clock_sets)))
 
     def counting(self, seq: int) -> Event | None:
         """The event `seq` as it counts; ``None`` where it is voided."""

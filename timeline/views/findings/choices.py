@@ -146,13 +146,10 @@ def check_penalty_shots(checked: Checked) -> Iterator[Finding]:
 
 def check_pointers(checked: Checked) -> Iterator[Finding]:
     """Check that nothing points at an event that was voided."""
-    for event in checked.game.events:
-        counting = checked.counting(event.seq)
-        if counting is None:
-            continue
-        for name, target in _pointers(counting):
+    for event in checked.standing:
+        for name, target in _pointers(event):
             if checked.counting(target) is None:
-                message = f"Event {event.seq} ({counting.kind}) points at event {target}, which was voided."
+                message = f"Event {event.seq} ({event.kind}) points at event {target}, which was voided."
                 none = f"`amend {event.seq} {name} {'…' if name == 'penalty' else '?'}`"
                 remedy = f"Point it elsewhere: {none}; or void it too: `void {event.seq} its target was voided`."
                 step = checked.step_of.get(event.seq)
@@ -160,10 +157,12 @@ def check_pointers(checked: Checked) -> Iterator[Finding]:
 
 
 def _pointers(event: Event) -> Iterator[tuple[str, int]]:
-    for name in ("after", "ends", "penalty"):
-        target = getattr(event, name, None)
-        if target is not None:
-            yield name, target
+    if event.after is not None:
+        yield "after", event.after
+    if isinstance(event, Goal) and event.ends is not None:
+        yield "ends", event.ends
+    elif isinstance(event, PenaltyEnded):
+        yield "penalty", event.penalty
 
 
 def check_endings(checked: Checked) -> Iterator[Finding]:

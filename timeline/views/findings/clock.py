@@ -3,16 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from datetime import datetime
 
-from ...clock import BadReading, format_reading, parse_reading
-from ...events import ClockSet, Event
+from ...clock import format_reading, parse_reading, played_in_period
+from ...events import Event
 from ...moment import Moment
 from ...script.places import STOPPING
 from .checked import Checked, length_words
 from .finding import Finding, Kind
-from .jumps import jumps
-from .step import Step
 
 __all__ = ["CHECKS"]
 
@@ -51,41 +48,29 @@ LONG = 600
 """Seconds after which somebody may not remember an event well."""
 
 
-def _standing(checked: Checked) -> Iterator[Event]:
-    """Every event that counts, in the order written, corrections of the clock among them."""
-    for event in checked.game.events:
-        counting = checked.counting(event.seq)
-        if counting is not None:
-            yield counting
-
-
 def check_readings(checked: Checked) -> Iterator[Finding]:
     """Check that no reading is longer than its period."""
-    for event in _standing(checked):
-        if event.period is None:
-            continue
-        length = checked.rules.period_length(event.period)
-        for name, clock in (("clock", event.clock), ("to", getattr(event, "to", None))):
-            if clock is not None and _tenths(clock) > length:
-                message = (
-                    f"There is no reading {clock} in period {event.period}, which is {format_reading(length)} long."
-                )
-                remedy = f"Write it as it stood on the board: `amend {event.seq} {name} …`."
-                yield READING_OUTSIDE.about(message, remedy, seq=event.seq, at=Moment(event.period, clock))
+    for event in checked.standing:
+        if event.period is not None and event.clock is not None:
+            yield from _outside(checked, event, event.period, "clock", event.clock)
+    for correction in checked.clock_sets:
+        if correction.period is not None:
+            yield from _outside(checked, correction, correction.period, "to", correction.to)
 
 
-def _tenths(clock: str) -> int:
-    try:
-        return parse_reading(clock)
-    except BadReading:
-        return 0
+def _outside(checked: Checked, event: Event, period: int, field: str, clock: str) -> Iterator[Finding]:
+    length = checked.rules.period_length(period)
+    if parse_reading(clock) > length:
+        message = f"There is no reading {clock} in period {period}, which is {format_reading(length)} long."
+        remedy = f"Write it as it stood on the board: `amend {event.seq} {field} …`."
+        yield READING_OUTSIDE.about(message, remedy, seq=event.seq, at=Moment(period, clock))
 
 
 def check_jumps(checked: Checked) -> Iterator[Finding]:
     """Check that play is resumed at the reading of the stoppage, where the clock stands in stoppages."""
     if not checked.whistles.kept:
         return
-    for jump in jumps(checked):
+    for jump in checked.jumps:
         stopped, resumed = jump.stoppage, jump.faceoff
         message = f"Play was stopped at {stopped.at} (event {stopped.event.seq}) and resumed at {resumed.at}."
         if stopped.at is None or resumed.at is None:
@@ -97,85 +82,41 @@ def check_jumps(checked: Checked) -> Iterator[Finding]:
 
 def check_order(checked: Checked) -> Iterator[Finding]:
     """Check whether readings run backwards in the order written."""
-    explained = {jump.faceoff.event.seq for jump in jumps(checked)} if checked.whistles.kept else set()
-    explained |= {step.event.seq for step, _ in _recorded_late(checked)}
-    for step, ahead in _late(checked):
-        if step.event.seq not in explained and step.event.after is None:
+    explained = {jump.faceoff.event.seq for jump in checked.jumps} if checked.whistles.kept else set()
+    for late in checked.late:
+        step, ahead = late.step, late.furthest
+        if late.seconds <= LONG and step.event.seq not in explained and step.event.after is None:
             message = f"{step.at} is written behind event {ahead.event.seq}, which happened at {ahead.at}."
             remedy = f"Nothing, if it was written later; else `amend {step.event.seq} clock …`."
             yield WRITTEN_LATE.of(step, message, remedy)
 
 
-def _late(checked: Checked) -> Iterator[tuple[Step, Step]]:
-    """Events written behind a later one, each with the one furthest ahead then."""
-    furthest: Step | None = None
-    for event in checked.game.events:
-        step = checked.step_of.get(event.seq)
-        if step is None or step.played is None or _was_moved(event, step):
-            continue
-        if furthest is not None and _place(step) < _place(furthest):
-            yield step, furthest
-        elif furthest is None or _place(step) > _place(furthest):
-            furthest = step
-
-
-def _place(step: Step) -> tuple[int, int]:
-    return (step.period, step.played or 0)
-
-
-def _was_moved(written: Event, step: Step) -> bool:
-    """Whether a correction put the event at another reading than it was written at."""
-    moved = step.at is not None and step.at.clock != written.clock
-    return moved or written.period != step.event.period
-
-
 def check_recorded(checked: Checked) -> Iterator[Finding]:
     """Check whether an event was recorded long after the game had gone past it."""
-    for step, tenths in _recorded_late(checked):
-        message = f"{step.at} was recorded {length_words(tenths)} after the game had gone past it."
-        yield RECORDED_LATE.of(step, message, f"Say why, if it is right: `amend {step.event.seq} note …`.")
-
-
-def _recorded_late(checked: Checked) -> Iterator[tuple[Step, int]]:
-    """Events recorded long after the game had gone past them, with the tenths between."""
-    passed: list[tuple[tuple[int, int], float]] = []  # where the game had come to, and when that was recorded
-    for event in checked.game.events:
-        step = checked.step_of.get(event.seq)
-        when = _seconds(event.recorded_at)
-        if step is None or step.played is None or when is None or _was_moved(event, step):
-            continue
-        gone = [recorded for place, recorded in passed if place > _place(step)]
-        if gone and when - min(gone) > LONG:
-            yield step, int(when - min(gone)) * 10
-        if not passed or _place(step) > passed[-1][0]:
-            passed.append((_place(step), when))
-
-
-def _seconds(recorded_at: str | None) -> float | None:
-    if recorded_at is None:
-        return None
-    try:
-        return datetime.fromisoformat(recorded_at.replace("Z", "+00:00")).timestamp()
-    except ValueError:
-        return None
+    for late in checked.late:
+        if late.seconds > LONG:
+            message = f"{late.step.at} was recorded {length_words(late.seconds * 10)} after the game had gone past it."
+            remedy = f"Say why, if it is right: `amend {late.step.event.seq} note …`."
+            yield RECORDED_LATE.of(late.step, message, remedy)
 
 
 def check_clock_sets(checked: Checked) -> Iterator[Finding]:
     """Check that a correction of the clock has a stoppage that it corrects."""
-    stopped = {
-        (step.period, step.at.clock) for step in checked.steps if step.event.kind in STOPPING and step.at is not None
-    }
-    stopped_tenths = {(period, _tenths(clock)) for period, clock in stopped}
-    for event in _standing(checked):
-        if not isinstance(event, ClockSet) or event.period is None or event.clock is None:
+    for event in checked.clock_sets:
+        if event.period is None or event.clock is None or _stopped_at(checked, event.period, event.to):
             continue
-        if (event.period, _tenths(event.to)) not in stopped_tenths:
-            message = (
-                f"The clock was set from {event.clock} to {event.to}, but no stoppage before that can have been there."
-            )
-            remedy = f"Write the stoppage, or take the correction back: `void {event.seq} no stoppage`."
-            at = Moment(event.period, event.clock)
-            yield NO_STOPPAGE_TO_CORRECT.about(message, remedy, seq=event.seq, at=at)
+        message = f"The clock was set from {event.clock} to {event.to}, but no stoppage can have been there before."
+        remedy = f"Write the stoppage, or take the correction back: `void {event.seq} no stoppage`."
+        yield NO_STOPPAGE_TO_CORRECT.about(message, remedy, seq=event.seq, at=Moment(event.period, event.clock))
+
+
+def _stopped_at(checked: Checked, period: int, clock: str) -> bool:
+    """Whether play was stopped at a reading; taken to be so at one that no period has, which is told already."""
+    length, reading = checked.rules.period_length(period), parse_reading(clock)
+    played = played_in_period(reading, length, checked.rules.game.reading)
+    return reading > length or any(
+        step.period == period and step.played == played and step.event.kind in STOPPING for step in checked.steps
+    )
 
 
 CHECKS = (check_readings, check_jumps, check_order, check_recorded, check_clock_sets)

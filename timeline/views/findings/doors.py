@@ -7,7 +7,6 @@ from collections.abc import Iterator
 from attrs import define, field
 
 from ...events import PenaltyEnded
-from ...fold.changes import PlayResumed
 from ..penalties import PenaltyLife, Return
 from .checked import Checked, length_words, listed
 from .finding import Finding, Kind
@@ -55,8 +54,10 @@ class _Open:
 
 def check_doors(checked: Checked) -> Iterator[Finding]:
     """Check that doors opened when the rules let somebody out, and not earlier or later."""
+    if not any(checked.of(PenaltyEnded)):
+        return
     lives = {life.penalty: _Open(life, list(life.returns)) for life in checked.game.penalties}
-    resumed = [change.at for step in checked.steps for change in step.changes if isinstance(change, PlayResumed)]
+    resumed = [change.at for _, change in checked.resumptions]
     for step, event in checked.of(PenaltyEnded):
         life = lives.get(event.penalty)
         if event.cause == "released" and life is not None and life.life.team == event.team:

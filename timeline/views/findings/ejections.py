@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from ...events import PartKind, PenaltyAssessed, Remark, Team
-from ...fold.changes import Ejected, PlayResumed
+from ...fold.changes import Ejected
 from ...fold.draft import TEAMS
 from ...fold.state import PlayerRecord
 from ...rules import Ruleset
@@ -80,9 +80,7 @@ def _ordinal(number: int) -> str:
 def check_ejected_goalkeepers(checked: Checked) -> Iterator[Finding]:
     """Check that nobody whose game is over stays in net when play goes on."""
     told: set[tuple[Team, str]] = set()
-    for step in checked.steps:
-        if not any(isinstance(change, PlayResumed) for change in step.changes):
-            continue
+    for step, _ in checked.resumptions:
         for team in TEAMS:
             goalie = step.before.side(team).goalie
             if goalie and (team, goalie) not in told and _out(step, team, goalie):

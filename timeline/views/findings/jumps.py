@@ -2,16 +2,18 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator, Mapping
 
 from attrs import frozen
 
-from ...events import Faceoff
+from ...events import Event, Faceoff
 from ...script.places import STOPPING
-from .checked import Checked
 from .step import Step
 
 __all__ = ["Jump", "jumps"]
+
+
+_WHISTLES = STOPPING | {"faceoff"}
 
 
 @frozen
@@ -22,18 +24,20 @@ class Jump:
     faceoff: Step
 
 
-def jumps(checked: Checked) -> Iterator[Jump]:
+def jumps(written: Iterable[Event], step_of: Mapping[int, Step]) -> Iterator[Jump]:
     """Every faceoff whose reading is not that of the stoppage written before it, in the order written."""
     last: Step | None = None
-    for event in checked.game.events:
-        step = checked.step_of.get(event.seq)
-        if step is None or step.played is None or event.after is not None:
+    for event in written:
+        if event.kind not in _WHISTLES or event.after is not None:
+            continue
+        step = step_of.get(event.seq)
+        if step is None or step.played is None:
             continue
         if isinstance(step.event, Faceoff):
             if last is not None and _jumped(last, step):
                 yield Jump(last, step)
             last = None
-        elif step.event.kind in STOPPING:
+        else:
             last = step
 
 

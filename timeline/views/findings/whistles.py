@@ -7,7 +7,6 @@ from collections.abc import Iterator
 from ...moment import Moment
 from .checked import Checked
 from .finding import Finding, Kind
-from .jumps import jumps
 from .whistles_kept import Missing
 
 __all__ = ["CHECKS"]
@@ -43,7 +42,7 @@ def check_whistles(checked: Checked) -> Iterator[Finding]:
             message, "Nothing has to be done; a release that waits for a whistle nobody wrote has no exact time."
         )
         return
-    explained = {seq for jump in jumps(checked) for seq in (jump.faceoff.event.seq, jump.stoppage.event.seq)}
+    explained = {seq for jump in checked.jumps for seq in (jump.faceoff.event.seq, jump.stoppage.event.seq)}
     for missing in count.missing:
         if missing.seq not in explained and not _follows(checked, missing, explained):
             yield _finding(checked, missing)

@@ -159,7 +159,7 @@ class Checked:
     @cached_property
     def whistles(self) -> WhistleCount:
         """How many faceoffs and stoppages are written, and how many are not."""
-        return count_whistles(self.folded.changes, self.folded.placed)
+        return count_whistles(self.steps)
 
     def adding(self, entry: str, at: Moment | None = None) -> str:
         """What to do to have one more event at `at`: the short entry, after reopening a record that is closed."""

@@ -6,10 +6,10 @@ from collections.abc import Iterator, Sequence
 
 from attrs import frozen
 
-from ...events import Faceoff
-from ...fold.changes import Change, PlayResumed, PlayStopped
+from ...events import Faceoff, PeriodEnd
+from ...fold.changes import PlayResumed, PlayStopped
 from ...fold.rulebook import RECORDED
-from ...script.placed import Placed
+from .step import Step
 
 __all__ = ["Missing", "WhistleCount", "count_whistles"]
 
@@ -17,6 +17,8 @@ ENOUGH = 5
 """Faceoffs that a record must have before it is taken for one that keeps them."""
 MOST_MISSING = 5
 """A record keeps whistles if for one that is missing there are at least so many."""
+LAST_SECONDS = 600
+"""Tenths before the horn within which a running clock may run out without another faceoff."""
 
 
 @frozen
@@ -50,16 +52,31 @@ class WhistleCount:
         return self.written >= ENOUGH and self.written >= MOST_MISSING * len(self.missing)
 
 
-def count_whistles(changes: Sequence[Sequence[Change]], placed: Sequence[Placed]) -> WhistleCount:
-    """Count them in the changes of a whole game."""
-    written = sum(isinstance(change, PlayResumed) and change.rule is RECORDED for some in changes for change in some)
-    missing = tuple(one for event, some in zip(placed, changes, strict=True) for one in _missing(event, some))
-    return WhistleCount(written, missing)
+def count_whistles(steps: Sequence[Step]) -> WhistleCount:
+    """Count them in the steps of a whole game."""
+    written = sum(
+        isinstance(change, PlayResumed) and change.rule is RECORDED for step in steps for change in step.changes
+    )
+    return WhistleCount(written, tuple(one for step in steps for one in _missing(step)))
 
 
-def _missing(placed: Placed, changes: Sequence[Change]) -> Iterator[Missing]:
-    for change in changes:
-        if (isinstance(change, PlayResumed) and change.rule is not RECORDED) or (
-            isinstance(change, PlayStopped) and change.implied and isinstance(placed.event, Faceoff) and placed.played
-        ):
-            yield Missing(change, placed.event.seq)
+def _missing(step: Step) -> Iterator[Missing]:
+    for change in step.changes:
+        if isinstance(change, PlayResumed):
+            missing = change.rule is not RECORDED and not _ran_out(step, change)
+        elif isinstance(change, PlayStopped):
+            missing = change.implied and isinstance(step.event, Faceoff) and bool(step.played)
+        else:
+            continue
+        if missing:
+            yield Missing(change, step.event.seq)
+
+
+def _ran_out(step: Step, resumption: PlayResumed) -> bool:
+    """Whether the clock just ran on from a whistle to the horn, with no faceoff between, as a running clock may."""
+    ice = step.after.ice
+    if not step.before.ice.running:
+        return False
+    if isinstance(step.event, PeriodEnd):
+        return step.after.now - resumption.at <= LAST_SECONDS
+    return resumption.period < step.period and ice.period_start - resumption.at <= LAST_SECONDS

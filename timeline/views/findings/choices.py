@@ -69,7 +69,7 @@ def check_ends(checked: Checked) -> Iterator[Finding]:
     """Check that the penalty which a goal is said to end could be chosen."""
     ended = {
         (change.seq, change.penalty)
-        for change in (*checked.folded.all_changes(), *checked.folded.pending_changes)
+        for change in (*checked.folded.changes_of(PartEnded), *checked.folded.pending_changes)
         if isinstance(change, PartEnded) and change.fate == "ended by goal"
     }
     for step, goal in checked.of(Goal):
@@ -103,7 +103,9 @@ def check_on_clock(checked: Checked) -> Iterator[Finding]:
     """Check that what a captain chose to stay on the clock, or not to, can be had."""
     set_aside: set[int] = set()
     on_the_clock: set[int] = set()
-    for change in (*checked.folded.all_changes(), *checked.folded.pending_changes):
+    folded = checked.folded
+    told = (*folded.changes_of(PartSetAside), *folded.changes_of(PartStarted), *folded.pending_changes)
+    for change in told:
         if isinstance(change, PartSetAside) and change.rule is not EQUAL_PAIR:
             set_aside.add(change.penalty)
         elif isinstance(change, PartStarted) and change.on_clock:

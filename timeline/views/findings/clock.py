@@ -51,19 +51,24 @@ LONG = 600
 def check_readings(checked: Checked) -> Iterator[Finding]:
     """Check that no reading is longer than its period."""
     for event in checked.standing:
-        if event.period is not None and event.clock is not None:
-            yield from _outside(checked, event, event.period, "clock", event.clock)
+        period, clock = event.period, event.clock
+        if period is not None and clock is not None and _is_outside(checked, period, clock):
+            yield _outside(checked, event, period, "clock", clock)
     for correction in checked.clock_sets:
-        if correction.period is not None:
-            yield from _outside(checked, correction, correction.period, "to", correction.to)
+        period = correction.period
+        if period is not None and _is_outside(checked, period, correction.to):
+            yield _outside(checked, correction, period, "to", correction.to)
 
 
-def _outside(checked: Checked, event: Event, period: int, field: str, clock: str) -> Iterator[Finding]:
-    length = checked.rules.period_length(period)
-    if parse_reading(clock) > length:
-        message = f"There is no reading {clock} in period {period}, which is {format_reading(length)} long."
-        remedy = f"Write it as it stood on the board: `amend {event.seq} {field} …`."
-        yield READING_OUTSIDE.about(message, remedy, seq=event.seq, at=Moment(period, clock))
+def _is_outside(checked: Checked, period: int, clock: str) -> bool:
+    return parse_reading(clock) > checked.rules.period_length(period)
+
+
+def _outside(checked: Checked, event: Event, period: int, field: str, clock: str) -> Finding:
+    length = format_reading(checked.rules.period_length(period))
+    message = f"There is no reading {clock} in period {period}, which is {length} long."
+    remedy = f"Write it as it stood on the board: `amend {event.seq} {field} …`."
+    return READING_OUTSIDE.about(message, remedy, seq=event.seq, at=Moment(period, clock))
 
 
 def check_jumps(checked: Checked) -> Iterator[Finding]:

@@ -28,7 +28,7 @@ from ...rules import Ruleset
 from ...script.corrections import Corrections
 from .appearances import Appearance, appearances
 from .jumps import Jump, jumps
-from .late import Late, late_events
+from .misplaced import Misplaced, misplaced
 from .roster import Roster, rosters
 from .step import Step
 from .whistles_kept import WhistleCount, count_whistles
@@ -135,12 +135,12 @@ class Checked:
         return tuple(event for event in self.standing if isinstance(event, ClockSet))
 
     @cached_property
-    def late(self) -> tuple[Late, ...]:
-        """The events written behind later ones."""
+    def misplaced(self) -> tuple[Misplaced, ...]:
+        """The events out of the order in which the others were written."""
         seqs = [step.event.seq for step in self.steps]
         if seqs == sorted(seqs):  # written in the order of the game
             return ()
-        return tuple(late_events(self.game.events, self.step_of, clock_was_set=bool(self.clock_sets)))
+        return tuple(misplaced(self.game.events, self.step_of, clock_was_set=bool(self.clock_sets)))
 
     def counting(self, seq: int) -> Event | None:
         """The event `seq` as it counts; ``None`` where it is voided."""

@@ -31,6 +31,12 @@ WRITTEN_LATE = Kind(
     "The reading runs backwards: an event is written behind one that happened later.",
     "Nothing, if it was written later; else put the reading right.",
 )
+WRITTEN_AHEAD = Kind(
+    "written_ahead",
+    "note",
+    "The reading runs ahead: an event is written before others that happened earlier.",
+    "Put the reading or the period right; nothing, if it is they that were written later.",
+)
 RECORDED_LATE = Kind(
     "recorded_late",
     "note",
@@ -88,21 +94,28 @@ def check_jumps(checked: Checked) -> Iterator[Finding]:
 def check_order(checked: Checked) -> Iterator[Finding]:
     """Check whether readings run backwards in the order written."""
     explained = {jump.faceoff.event.seq for jump in checked.jumps} if checked.whistles.kept else set()
-    for late in checked.late:
-        step, ahead = late.step, late.furthest
-        if late.seconds <= LONG and step.event.seq not in explained and step.event.after is None:
-            message = f"{step.at} is written behind event {ahead.event.seq}, which happened at {ahead.at}."
+    for one in checked.misplaced:
+        step, other = one.step, one.other
+        if one.seconds > LONG or step.event.seq in explained or step.event.after is not None:
+            continue
+        if one.behind:
+            message = f"{step.at} is written behind event {other.event.seq}, which happened at {other.at}."
             remedy = f"Nothing, if it was written later; else `amend {step.event.seq} clock …`."
             yield WRITTEN_LATE.of(step, message, remedy)
+        else:
+            message = f"{step.at} is written before event {other.event.seq}, which happened at {other.at}."
+            remedy = f"`amend {step.event.seq} clock …` or `amend {step.event.seq} period …`"
+            remedy = f"Nothing, if what is written behind it was written later; else {remedy}."
+            yield WRITTEN_AHEAD.of(step, message, remedy)
 
 
 def check_recorded(checked: Checked) -> Iterator[Finding]:
     """Check whether an event was recorded long after the game had gone past it."""
-    for late in checked.late:
-        if late.seconds > LONG:
-            message = f"{late.step.at} was recorded {length_words(late.seconds * 10)} after the game had gone past it."
-            remedy = f"Say why, if it is right: `amend {late.step.event.seq} note …`."
-            yield RECORDED_LATE.of(late.step, message, remedy)
+    for one in checked.misplaced:
+        if one.seconds > LONG:
+            message = f"{one.step.at} was recorded {length_words(one.seconds * 10)} after the game had gone past it."
+            remedy = f"Say why, if it is right: `amend {one.step.event.seq} note …`."
+            yield RECORDED_LATE.of(one.step, message, remedy)
 
 
 def check_clock_sets(checked: Checked) -> Iterator[Finding]:

@@ -8,7 +8,9 @@ from itertools import combinations, compress, pairwise
 from findings.planted import game_of
 
 from rinkfold.timeline.views.findings import findings
-from rinkfold.timeline.views.findings.misplaced import Place, in_order
+from rinkfold.timeline.views.findings.misplaced import in_order
+
+Place = tuple[int, int]
 
 
 def runs_forward(places: list[Place]) -> bool:

@@ -29,6 +29,7 @@ from ...script.corrections import Corrections
 from .appearances import Appearance, appearances
 from .jumps import Jump, jumps
 from .misplaced import Misplaced, misplaced
+from .recorded import RecordedLate, recorded_late
 from .roster import Roster, rosters
 from .step import Step
 from .whistles_kept import WhistleCount, count_whistles
@@ -114,8 +115,9 @@ class Checked:
 
     @cached_property
     def jumps(self) -> tuple[Jump, ...]:
-        """The faceoffs at another reading than that of the stoppage before."""
-        return tuple(jumps(self.game.events, self.step_of))
+        """The faceoffs at another reading than that of the stoppage that they belong to."""
+        found = jumps(self.game.events, self.step_of)
+        return tuple(jump for jump in found if self.whistles.kept or jump.is_pair)
 
     @cached_property
     def corrections(self) -> Corrections:
@@ -141,6 +143,11 @@ class Checked:
         if seqs == sorted(seqs):  # written in the order of the game
             return ()
         return tuple(misplaced(self.game.events, self.step_of, clock_was_set=bool(self.clock_sets)))
+
+    @cached_property
+    def recorded_late(self) -> tuple[RecordedLate, ...]:
+        """The events recorded long after the game had gone past them."""
+        return tuple(recorded_late(self.steps, self.game.events))
 
     def counting(self, seq: int) -> Event | None:
         """The event `seq` as it counts; ``None`` where it is voided."""

@@ -50,9 +50,6 @@ NO_STOPPAGE_TO_CORRECT = Kind(
     "Write the stoppage, or void the correction.",
 )
 
-LONG = 600
-"""Seconds after which somebody may not remember an event well."""
-
 
 def check_readings(checked: Checked) -> Iterator[Finding]:
     """Check that no reading is longer than its period."""
@@ -79,8 +76,6 @@ def _outside(checked: Checked, event: Event, period: int, field: str, clock: str
 
 def check_jumps(checked: Checked) -> Iterator[Finding]:
     """Check that play is resumed at the reading of the stoppage, where the clock stands in stoppages."""
-    if not checked.whistles.kept:
-        return
     for jump in checked.jumps:
         stopped, resumed = jump.stoppage, jump.faceoff
         message = f"Play was stopped at {stopped.at} (event {stopped.event.seq}) and resumed at {resumed.at}."
@@ -93,10 +88,11 @@ def check_jumps(checked: Checked) -> Iterator[Finding]:
 
 def check_order(checked: Checked) -> Iterator[Finding]:
     """Check whether readings run backwards in the order written."""
-    explained = {jump.faceoff.event.seq for jump in checked.jumps} if checked.whistles.kept else set()
+    explained = {jump.faceoff.event.seq for jump in checked.jumps}
+    explained |= {late.step.event.seq for late in checked.recorded_late}
     for one in checked.misplaced:
         step, other = one.step, one.other
-        if one.seconds > LONG or step.event.seq in explained or step.event.after is not None:
+        if step.event.seq in explained or step.event.after is not None:
             continue
         if one.behind:
             message = f"{step.at} is written behind event {other.event.seq}, which happened at {other.at}."
@@ -111,11 +107,10 @@ def check_order(checked: Checked) -> Iterator[Finding]:
 
 def check_recorded(checked: Checked) -> Iterator[Finding]:
     """Check whether an event was recorded long after the game had gone past it."""
-    for one in checked.misplaced:
-        if one.seconds > LONG:
-            message = f"{one.step.at} was recorded {length_words(one.seconds * 10)} after the game had gone past it."
-            remedy = f"Say why, if it is right: `amend {one.step.event.seq} note …`."
-            yield RECORDED_LATE.of(one.step, message, remedy)
+    for late in checked.recorded_late:
+        message = f"{late.step.at} was recorded {length_words(late.seconds * 10)} after the game had gone past it."
+        remedy = f"Say why, if it is right: `amend {late.step.event.seq} note …`."
+        yield RECORDED_LATE.of(late.step, message, remedy)
 
 
 def check_clock_sets(checked: Checked) -> Iterator[Finding]:

@@ -8,7 +8,7 @@ from ...clock import format_reading
 from ...events import Goal, PenaltyShot, Shot, Team
 from ...fold.draft import TEAMS, other
 from ...fold.state import Side
-from .appearances import Appearance
+from .appearances import PENALIZED, SEEN_IN_THE_BOX, Appearance
 from .checked import Checked, length_words
 from .finding import Finding, Kind
 from .seats import seat_of
@@ -25,7 +25,7 @@ IN_THE_BOX = Kind(
 EJECTED_PLAYS = Kind(
     "ejected_plays",
     "error",
-    "A player whose game is over scores, assists, shoots, serves, goes in goal or is seen on the ice.",
+    "A player whose game is over scores, assists, shoots, serves, goes in goal, is seen or is penalized again.",
     "Write the right number; if it is right, tell the officials at once.",
 )
 TOO_MANY_ASSISTS = Kind(
@@ -111,10 +111,20 @@ def _is_out(side: Side, number: str) -> bool:
 def check_ejected(checked: Checked) -> Iterator[Finding]:
     """Check that a player whose game is over takes no part in it any more."""
     for step, one in checked.named:
-        if one.doing.plays and _is_out(step.before.side(one.team), one.number):
+        if _is_out(step.before.side(one.team), one.number) and (one.doing.plays or _is_back(step, one)):
             message = f"{one.says}, but the player's game was over."
             remedy = f"{one.corrected(step.event.seq)}. If it is right, tell the officials at once"
             yield EJECTED_PLAYS.of(step, message, f"Write the right number: {remedy}.")
+
+
+def _is_back(step: Step, one: Appearance) -> bool:
+    """Whether somebody is penalized or seen in the box although play has gone on since his game was over."""
+    ejected_at = step.before.side(one.team).record(one.number).ejected_at
+    if ejected_at is None or one.doing not in (PENALIZED, SEEN_IN_THE_BOX):
+        return False
+    before = step.before
+    passed = before.ice.running is False and step.arrived.now > ejected_at
+    return before.in_play or before.whistle > ejected_at or passed
 
 
 def check_assists(checked: Checked) -> Iterator[Finding]:

@@ -6,12 +6,15 @@ from collections.abc import Iterable, Iterator, Mapping
 
 from attrs import frozen
 
-from ...events import Event, Faceoff
+from ...events import Event, Faceoff, Stoppage
 from ...script.places import STOPPING
 from .step import Step
 
 __all__ = ["Jump", "jumps"]
 
+
+FAR = 600
+"""Tenths within which nobody leaves out two whistles."""
 
 _WHISTLES = STOPPING | {"faceoff"}
 
@@ -22,6 +25,15 @@ class Jump:
 
     stoppage: Step
     faceoff: Step
+
+    @property
+    def is_pair(self) -> bool:
+        """Whether they surely belong together: the stoppage was written as one, and they are not far from each other.
+
+        Else there may be a faceoff and a stoppage between them that nobody wrote.
+        """
+        played = (self.stoppage.played or 0) - (self.faceoff.played or 0)
+        return isinstance(self.stoppage.event, Stoppage) and abs(played) <= FAR
 
 
 def jumps(written: Iterable[Event], step_of: Mapping[int, Step]) -> Iterator[Jump]:

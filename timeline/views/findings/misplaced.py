@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from bisect import bisect_right
 from collections.abc import Iterable, Iterator, Mapping, Sequence
-from datetime import datetime
 from itertools import compress, pairwise
 
 from attrs import frozen
@@ -12,10 +11,7 @@ from attrs import frozen
 from ...events import Event
 from .step import Step
 
-__all__ = ["Misplaced", "misplaced"]
-
-Place = tuple[int, int]
-"""A period, and the tenths played in it."""
+__all__ = ["Misplaced", "in_order", "misplaced"]
 
 
 @frozen
@@ -27,19 +23,11 @@ class Misplaced:
     Attributes:
         behind: it happened before `other`, which is written before it; else after `other`, which is written after it.
         other: of the events in order written before it the one that is furthest on; else the next written after it.
-        passed: the first event in order that was written before it, happened later, and is recorded with its time.
     """
 
     step: Step
     behind: bool
     other: Step
-    passed: Step | None
-
-    @property
-    def seconds(self) -> int:
-        """How long after `passed` it was recorded; 0 where that is not known."""
-        then, now = _recorded(self.passed), _recorded(self.step)
-        return 0 if then is None or now is None else int((now - then).total_seconds())
 
 
 def misplaced(written: Iterable[Event], step_of: Mapping[int, Step], *, clock_was_set: bool) -> Iterator[Misplaced]:
@@ -56,10 +44,9 @@ def misplaced(written: Iterable[Event], step_of: Mapping[int, Step], *, clock_wa
         if is_kept:
             before += 1
         elif before and _place(step) < _place(ordered[before - 1]):
-            later = ordered[bisect_right(ordered, _place(step), key=_place) : before]
-            yield Misplaced(step, True, later[-1], next((one for one in later if one.event.recorded_at), None))
+            yield Misplaced(step, True, ordered[before - 1])
         else:
-            yield Misplaced(step, False, ordered[before], None)
+            yield Misplaced(step, False, ordered[before])
 
 
 def _with_a_place(written: Iterable[Event], step_of: Mapping[int, Step], clock_was_set: bool) -> Iterator[Step]:
@@ -71,11 +58,11 @@ def _with_a_place(written: Iterable[Event], step_of: Mapping[int, Step], clock_w
             yield step
 
 
-def _place(step: Step) -> Place:
+def _place(step: Step) -> tuple[int, int]:
     return (step.period, step.played or 0)
 
 
-def in_order(places: Sequence[Place]) -> list[bool]:
+def in_order(places: Sequence[tuple[int, ...]]) -> list[bool]:
     """Which of `places` to keep so that what is kept never runs backwards and is as much as it can be.
 
     Where that can be had in several ways, what was written first is kept.
@@ -88,20 +75,20 @@ def in_order(places: Sequence[Place]) -> list[bool]:
     if all(one <= following for one, following in pairwise(places)):
         return [True] * len(places)
     up_to = _longest(places)
-    onwards = _longest([(-period, -played) for period, played in reversed(places)])[::-1]
+    onwards = _longest([tuple(-number for number in place) for place in reversed(places)])[::-1]
     most = max(up_to)
-    kept, length, last = [], 0, (0, 0)
+    kept, length, last = [], 0, places[0]
     for place, above, below in zip(places, up_to, onwards, strict=True):
-        keeps = above == length + 1 and above + below - 1 == most and place >= last
+        keeps = above == length + 1 and above + below - 1 == most and (not length or place >= last)
         kept.append(keeps)
         if keeps:
             length, last = above, place
     return kept
 
 
-def _longest(places: Sequence[Place]) -> list[int]:
+def _longest(places: Sequence[tuple[int, ...]]) -> list[int]:
     """How many at most can be kept up to each place, and that one."""
-    lowest: list[Place] = []  # the lowest last place of all that keep one, two, three …
+    lowest: list[tuple[int, ...]] = []  # the lowest last place of all that keep one, two, three …
     found = []
     for place in places:
         length = bisect_right(lowest, place)
@@ -114,11 +101,3 @@ def _was_moved(written: Event, step: Step) -> bool:
     """Whether a correction put the event at another reading than it was written at."""
     moved = step.at is not None and step.at.clock != written.clock
     return moved or written.period != step.event.period
-
-
-def _recorded(step: Step | None) -> datetime | None:
-    stamp = step.event.recorded_at if step is not None else None
-    try:
-        return None if stamp is None else datetime.fromisoformat(stamp)
-    except ValueError:
-        return None

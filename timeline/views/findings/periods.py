@@ -38,6 +38,18 @@ AFTER_PERIOD_END = Kind(
     "Something happens in a period after its end was recorded.",
     "Put the reading of the end right, or that of the event.",
 )
+ENDED_TWICE = Kind(
+    "ended_twice",
+    "warning",
+    "The end of a period is written twice.",
+    "Void one of them.",
+)
+PERIOD_NOT_ENDED = Kind(
+    "period_not_ended",
+    "warning",
+    "The game is closed as played, but the end of its last period is not written; the rest does not count as played.",
+    "Write the end of the period, or close the game as shortened.",
+)
 TOO_MANY_TIMEOUTS = Kind(
     "too_many_timeouts",
     "warning",
@@ -130,6 +142,11 @@ def check_period_ends(checked: Checked) -> Iterator[Finding]:
             remedy = f"`amend {end.event.seq} clock …` or `amend {step.event.seq} period …`"
             yield AFTER_PERIOD_END.of(step, message, f"Put one of them right: {remedy}.")
             del ended[step.period]
+        elif end is not None and isinstance(step.event, PeriodEnd):
+            message = f"The end of period {step.period} is written twice, in events {end.event.seq} and "
+            message += f"{step.event.seq}."
+            yield ENDED_TWICE.of(step, message, f"Void one of them: `void {step.event.seq} written twice`.")
+            continue
         if isinstance(step.event, PeriodEnd) and step.played is not None:
             ended[step.period] = step
             left = checked.rules.period_length(step.period) - step.played
@@ -138,6 +155,21 @@ def check_period_ends(checked: Checked) -> Iterator[Finding]:
                 whole = _end_of(checked, step.period).clock
                 remedy = f"Nothing, if it was cut short; else `amend {step.event.seq} clock {whole}`."
                 yield PERIOD_CUT_SHORT.of(step, message, remedy)
+
+
+def check_last_period(checked: Checked) -> Iterator[Finding]:
+    """Check that the last period of a game closed as played has its end."""
+    closing, last = checked.closing, checked.folded.last.ice
+    if closing is None or closing.outcome != "played" or last.period < checked.rules.game.periods:
+        return
+    before = checked.step_of[closing.seq].before
+    if not before.ice.ended and not before.ice.over:
+        stands = max(
+            (step for step in checked.steps if step.at is not None), key=lambda step: (step.period, step.played)
+        )
+        message = f"The game is closed as played, but period {last.period} has no end; the record stops at {stands.at}."
+        remedy = f"`amend {closing.seq} outcome shortened`, or {_ended(checked, last.period)}"
+        yield PERIOD_NOT_ENDED.about(message, f"Put one of them right: {remedy}.", seq=closing.seq)
 
 
 def check_timeouts(checked: Checked) -> Iterator[Finding]:
@@ -208,6 +240,7 @@ CHECKS = (
     check_periods,
     check_period_numbers,
     check_period_ends,
+    check_last_period,
     check_timeouts,
     check_after_the_end,
     check_shootout,

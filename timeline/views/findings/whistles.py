@@ -33,25 +33,22 @@ WHISTLES_NOT_KEPT = Kind(
 
 def check_whistles(checked: Checked) -> Iterator[Finding]:
     """Check that no faceoff or stoppage is missing, where the record keeps them."""
-    count = checked.whistles
-    if not count.missing:
-        return
-    if not count.kept:
-        message = f"Faceoffs written: {count.written}; faceoffs and stoppages not written: {len(count.missing)}."
+    jumped = {seq for jump in checked.jumps for seq in (jump.faceoff.event.seq, jump.stoppage.event.seq)}
+    missing = [one for one in checked.whistles.missing if not _is_explained(checked, one, jumped)]
+    if checked.whistles.kept:
+        yield from (_finding(checked, one) for one in missing)
+    elif missing:
+        message = f"Faceoffs written: {checked.whistles.written}; faceoffs and stoppages not written: {len(missing)}."
         yield WHISTLES_NOT_KEPT.about(
             message, "Nothing has to be done; a release that waits for a whistle nobody wrote has no exact time."
         )
-        return
-    explained = {seq for jump in checked.jumps for seq in (jump.faceoff.event.seq, jump.stoppage.event.seq)}
-    for missing in count.missing:
-        if missing.seq not in explained and not _follows(checked, missing, explained):
-            yield _finding(checked, missing)
 
 
-def _follows(checked: Checked, missing: Missing, explained: set[int]) -> bool:
-    """Whether the missing faceoff is that of a stoppage which a jump explains."""
+def _is_explained(checked: Checked, missing: Missing, jumped: set[int]) -> bool:
+    """Whether it seems to be missing only because a jump was told: there, or for the stoppage written before it."""
     index = checked.step_of[missing.seq].index
-    return missing.is_faceoff and index > 0 and checked.steps[index - 1].event.seq in explained
+    follows = missing.is_faceoff and index > 0 and checked.steps[index - 1].event.seq in jumped
+    return missing.seq in jumped or follows
 
 
 def _finding(checked: Checked, missing: Missing) -> Finding:

@@ -20,7 +20,7 @@ from ...events import (
     Team,
 )
 
-__all__ = ["PENALIZED", "SEEN_IN_THE_BOX", "Appearance", "Doing", "appearances"]
+__all__ = ["PENALIZED", "SEEN_IN_THE_BOX", "WENT_IN_GOAL", "Appearance", "Doing", "appearances"]
 
 
 @frozen

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING, TypeVar, cast
 
 from attrs import frozen
 
-from ...clock import format_reading
+from ...clock import format_reading, parse_reading
 from ...events import (
     ClockSet,
     Event,
@@ -117,7 +117,13 @@ class Checked:
     def jumps(self) -> tuple[Jump, ...]:
         """The faceoffs at another reading than that of the stoppage that they belong to."""
         found = jumps(self.game.events, self.step_of)
-        return tuple(jump for jump in found if self.whistles.kept or jump.is_pair)
+        inside = (jump for jump in found if not (self.is_outside(jump.stoppage) or self.is_outside(jump.faceoff)))
+        return tuple(jump for jump in inside if self.whistles.kept or jump.is_pair)
+
+    def is_outside(self, step: Step) -> bool:
+        """Whether the reading of an event is longer than its period, so that nothing can be said of its place."""
+        clock = step.event.clock
+        return clock is not None and parse_reading(clock) > self.rules.period_length(step.period)
 
     @cached_property
     def corrections(self) -> Corrections:
@@ -142,7 +148,8 @@ class Checked:
         seqs = [step.event.seq for step in self.steps]
         if seqs == sorted(seqs):  # written in the order of the game
             return ()
-        return tuple(misplaced(self.game.events, self.step_of, clock_was_set=bool(self.clock_sets)))
+        found = misplaced(self.game.events, self.step_of, clock_was_set=bool(self.clock_sets))
+        return tuple(one for one in found if not self.is_outside(one.step))
 
     @cached_property
     def recorded_late(self) -> tuple[RecordedLate, ...]:

@@ -10,6 +10,7 @@ from ...moment import Moment
 from ...script.places import STOPPING
 from .checked import Checked, length_words
 from .finding import Finding, Kind
+from .step import Step
 
 __all__ = ["CHECKS"]
 
@@ -76,19 +77,31 @@ def _outside(checked: Checked, event: Event, period: int, field: str, clock: str
 
 def check_jumps(checked: Checked) -> Iterator[Finding]:
     """Check that play is resumed at the reading of the stoppage, where the clock stands in stoppages."""
+    out_of_order = {one.step.event.seq for one in checked.misplaced}
     for jump in checked.jumps:
         stopped, resumed = jump.stoppage, jump.faceoff
         message = f"Play was stopped at {stopped.at} (event {stopped.event.seq}) and resumed at {resumed.at}."
-        if stopped.at is None or resumed.at is None:
-            continue
-        remedy = f"`amend {resumed.event.seq} clock {stopped.at.clock}`, or, if the officials corrected the clock, "
-        remedy += f"`amend {stopped.event.seq} clock {resumed.at.clock}`"
-        yield CLOCK_JUMPED.of(resumed, message, f"Put the reading right: {remedy}.")
+        if stopped.event.seq in out_of_order:
+            message = f"{message[:-1]} (event {resumed.event.seq})."
+            yield CLOCK_JUMPED.of(stopped, message, f"Put the reading right: {_moved(stopped, resumed)}.")
+        else:
+            remedy = f"{_moved(resumed, stopped)}, or, if the officials corrected the clock, {_moved(stopped, resumed)}"
+            yield CLOCK_JUMPED.of(resumed, message, f"Put the reading right: {remedy}.")
+
+
+def _moved(step: Step, to: Step) -> str:
+    """The short entries that put an event at the reading of another."""
+    seq, at = step.event.seq, to.at
+    if at is None or step.at is None:
+        return f"`amend {seq} clock …`"
+    period = [f"`amend {seq} period {at.period}`"] if at.period != step.at.period else []
+    clock = [f"`amend {seq} clock {at.clock}`"] if at.clock != step.at.clock else []
+    return " and ".join(period + clock)
 
 
 def check_order(checked: Checked) -> Iterator[Finding]:
     """Check whether readings run backwards in the order written."""
-    explained = {jump.faceoff.event.seq for jump in checked.jumps}
+    explained = {step.event.seq for jump in checked.jumps for step in (jump.stoppage, jump.faceoff)}
     explained |= {late.step.event.seq for late in checked.recorded_late}
     for one in checked.misplaced:
         step, other = one.step, one.other

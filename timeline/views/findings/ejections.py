@@ -9,6 +9,7 @@ from ...fold.changes import Ejected
 from ...fold.draft import TEAMS
 from ...fold.state import PlayerRecord
 from ...rules import Ruleset
+from .appearances import WENT_IN_GOAL, Appearance
 from .checked import Checked
 from .finding import Finding, Kind
 from .step import Step
@@ -79,7 +80,7 @@ def _ordinal(number: int) -> str:
 
 def check_ejected_goalkeepers(checked: Checked) -> Iterator[Finding]:
     """Check that nobody whose game is over stays in net when play goes on."""
-    told: set[tuple[Team, str]] = set()
+    told = {(one.team, one.number) for step, one in checked.named if _went_in(step, one)}
     for step, _ in checked.resumptions:
         for team in TEAMS:
             goalie = step.before.side(team).goalie
@@ -88,6 +89,11 @@ def check_ejected_goalkeepers(checked: Checked) -> Iterator[Finding]:
                 message = f"Play goes on with {team} {goalie} in net, but that player's game is over."
                 entry = checked.adding(f"{team} goalie …", step.at)
                 yield EJECTED_IN_GOAL.of(step, message, f"Write who went in goal: {entry}.")
+
+
+def _went_in(step: Step, one: Appearance) -> bool:
+    """Whether a player went in goal when his game was over already, which is told as such."""
+    return one.doing is WENT_IN_GOAL and _out(step, one.team, one.number)
 
 
 def _out(step: Step, team: Team, player: str) -> bool:

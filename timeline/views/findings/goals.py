@@ -123,8 +123,8 @@ def _is_back(step: Step, one: Appearance) -> bool:
     if ejected_at is None or one.doing not in (PENALIZED, SEEN_IN_THE_BOX):
         return False
     before = step.before
-    passed = before.ice.running is False and step.arrived.now > ejected_at
-    return before.in_play or before.whistle > ejected_at or passed
+    resumed = before.in_play or before.whistle > ejected_at or not before.ice.running
+    return resumed and step.arrived.now > ejected_at
 
 
 def check_assists(checked: Checked) -> Iterator[Finding]:

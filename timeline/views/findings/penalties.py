@@ -163,7 +163,11 @@ def _hindered(step: Step, event: PenaltyAssessed, server: str) -> str | None:
     side = step.after.side(event.team)
     if server == event.player:
         out = side.record(server).ejected_at is not None
-        return "is out of the game" if out else "never sits, being a goalkeeper" if server in side.keepers else None
+        if out:
+            return "is out of the game"
+        if server in side.keepers:
+            return "never sits, being a goalkeeper"
+        return "has a misconduct to serve besides" if _has_more(event) else None
     if server == side.goalie:
         return "is in goal"
     seat = seat_of(side, server, step.after.now)
@@ -172,6 +176,11 @@ def _hindered(step: Step, event: PenaltyAssessed, server: str) -> str | None:
     return next(
         (f"sits from this stoppage on already, by event {seq}" for seq in _called_here(step, event, server)), None
     )
+
+
+def _has_more(event: PenaltyAssessed) -> bool:
+    """Whether there is a misconduct besides the time on the clock, so that a team-mate sits for that."""
+    return "misconduct" in event.parts and not {"minor", "major"}.isdisjoint(event.parts)
 
 
 def _called_here(step: Step, event: PenaltyAssessed, server: str) -> Iterator[int]:

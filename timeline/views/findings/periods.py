@@ -50,6 +50,12 @@ PERIOD_NOT_ENDED = Kind(
     "The game is closed as played, but the end of its last period is not written; the rest does not count as played.",
     "Write the end of the period, or close the game as shortened.",
 )
+END_NOT_WRITTEN = Kind(
+    "end_not_written",
+    "note",
+    "The record has ends of periods, and one is missing; the period is taken as played out.",
+    "Nothing, if it was played out; else write the end.",
+)
 TOO_MANY_TIMEOUTS = Kind(
     "too_many_timeouts",
     "warning",
@@ -163,13 +169,23 @@ def check_last_period(checked: Checked) -> Iterator[Finding]:
     if closing is None or closing.outcome != "played" or last.period < checked.rules.game.periods:
         return
     before = checked.step_of[closing.seq].before
-    if not before.ice.ended and not before.ice.over:
+    decided = any(step.before.ice.over for step in checked.steps[: checked.step_of[closing.seq].index + 1])
+    if not before.ice.ended and not decided:
         stands = max(
             (step for step in checked.steps if step.at is not None), key=lambda step: (step.period, step.played)
         )
         message = f"The game is closed as played, but period {last.period} has no end; the record stops at {stands.at}."
         remedy = f"`amend {closing.seq} outcome shortened`, or {_ended(checked, last.period)}"
         yield PERIOD_NOT_ENDED.about(message, f"Put one of them right: {remedy}.", seq=closing.seq)
+
+
+def check_ends_written(checked: Checked) -> Iterator[Finding]:
+    """Check that every period behind which another follows has its end, where the record has ends."""
+    ended = {step.period for step, _ in checked.of(PeriodEnd)}
+    played = _periods(checked)
+    for period in sorted(played.keys() - ended - {max(played, default=0)} if ended else ()):
+        message = f"The end of period {period} is not written; the period is taken as played out."
+        yield END_NOT_WRITTEN.about(message, f"Nothing, if it was; else: {_ended(checked, period)}.")
 
 
 def check_timeouts(checked: Checked) -> Iterator[Finding]:
@@ -241,6 +257,7 @@ CHECKS = (
     check_period_numbers,
     check_period_ends,
     check_last_period,
+    check_ends_written,
     check_timeouts,
     check_after_the_end,
     check_shootout,

@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 
-from ...events import Goal, PenaltyAssessed, PenaltyShot, RosterChange, ShootoutAttempt
+from ...events import Goal, PenaltyAssessed, PenaltyShot, RosterChange, ShootoutAttempt, Team
 from ...fold.draft import other
-from .appearances import PENALIZED
-from .checked import Checked
+from .appearances import PENALIZED, Appearance
+from .checked import Checked, listed
 from .finding import Finding, Kind
 from .step import Step
 
@@ -62,36 +62,64 @@ STAFF_NOT_LISTED = Kind(
     "Write the name as on the list.",
 )
 
+MOST = 5
+"""Events that a message lists besides its own."""
+
 _NO_GAME = frozenset({"absent", "injured", "suspended"})
 
 
 def check_rosters(checked: Checked) -> Iterator[Finding]:
     """Check that every number is on the roster of its side, where one was given."""
-    for step, one in checked.named:
-        own, others = checked.rosters[one.team].numbers, checked.rosters[other(one.team)].numbers
-        if not own or one.number in own:
-            continue
+    for (step, one), *more in _by_number(checked, _is_not_on_it):
         told = f"{one.says}, but {one.number} is not on the {one.team} roster"
-        if one.number in others:
+        if one.number in checked.rosters[other(one.team)].numbers:
             remedy = f"{one.corrected(step.event.seq)}, or `amend {step.event.seq} team {other(one.team)}`"
-            yield OTHER_SIDE.of(
-                step, f"{told}; {other(one.team)} has one.", f"Write the right number or side: {remedy}."
-            )
+            told, remedy = f"{told}; {other(one.team)} has one", f"Write the right number or side: {remedy}."
+            yield OTHER_SIDE.of(step, f"{told}.{_also(more)}", remedy)
         else:
             remedy = f"{one.corrected(step.event.seq)}, or {checked.adding(f'{one.team} roster {one.number}')}"
-            yield NOT_ON_ROSTER.of(step, f"{told}.", f"Write the right number, or put it on the roster: {remedy}.")
+            remedy = f"Write the right number, or put it on the roster: {remedy}."
+            yield NOT_ON_ROSTER.of(step, f"{told}.{_also(more)}", remedy)
+
+
+def _is_not_on_it(checked: Checked, step: Step, one: Appearance) -> bool:
+    numbers = checked.rosters[one.team].numbers
+    return bool(numbers) and one.number not in numbers
 
 
 def check_playing(checked: Checked) -> Iterator[Finding]:
     """Check that whoever is absent, injured or suspended does nothing in the game."""
-    for step, one in checked.named:
+    for (step, one), *more in _by_number(checked, _should_not_play):
         status = checked.rosters[one.team].status(one.number, step.index)
-        penalized = one.doing is PENALIZED and status != "injured"
-        if status not in _NO_GAME or not (one.doing.plays or penalized):
-            continue
-        message = f"{one.says}, but the roster says {status}."
+        message = f"{one.says}, but the roster says {status}.{_also(more)}"
         remedy = f"{one.corrected(step.event.seq)}; if the number is right, tell the officials"
         yield NOT_PLAYING.of(step, message, f"Write the right number: {remedy}.")
+
+
+def _should_not_play(checked: Checked, step: Step, one: Appearance) -> bool:
+    status = checked.rosters[one.team].status(one.number, step.index)
+    penalized = one.doing is PENALIZED and status != "injured"
+    return status in _NO_GAME and (one.doing.plays or penalized)
+
+
+def _by_number(
+    checked: Checked, is_wrong: Callable[[Checked, Step, Appearance], bool]
+) -> Iterable[Sequence[tuple[Step, Appearance]]]:
+    """What `is_wrong` finds, all of one number together: it is one mistake of one roster, or one player."""
+    found: dict[tuple[Team, str], list[tuple[Step, Appearance]]] = {}
+    for step, one in checked.named:
+        if is_wrong(checked, step, one):
+            found.setdefault((one.team, one.number), []).append((step, one))
+    return found.values()
+
+
+def _also(more: Sequence[tuple[Step, Appearance]]) -> str:
+    """Where else the number is named, as the end of a message."""
+    seqs = [*dict.fromkeys(str(step.event.seq) for step, _ in more)]
+    if not seqs:
+        return ""
+    rest = [f"{len(seqs) - MOST} more"] if len(seqs) > MOST else []
+    return f" So in event{'s' if len(seqs) > 1 else ''} {listed([*seqs[:MOST], *rest])}."
 
 
 def check_old_numbers(checked: Checked) -> Iterator[Finding]:

@@ -7,6 +7,7 @@ from collections.abc import Iterator
 from ...moment import Moment
 from .checked import Checked
 from .finding import Finding, Kind
+from .step import Step
 from .whistles_kept import Missing
 
 __all__ = ["CHECKS"]
@@ -33,8 +34,10 @@ WHISTLES_NOT_KEPT = Kind(
 
 def check_whistles(checked: Checked) -> Iterator[Finding]:
     """Check that no faceoff or stoppage is missing, where the record keeps them."""
-    jumped = {seq for jump in checked.jumps for seq in (jump.faceoff.event.seq, jump.stoppage.event.seq)}
-    missing = [one for one in checked.whistles.missing if not _is_explained(checked, one, jumped)]
+    if not checked.whistles.missing:
+        return
+    told = [*_told(checked)]
+    missing = [one for one in checked.whistles.missing if not _is_explained(one, told)]
     if checked.whistles.kept:
         yield from (_finding(checked, one) for one in missing)
     elif missing:
@@ -44,11 +47,19 @@ def check_whistles(checked: Checked) -> Iterator[Finding]:
         )
 
 
-def _is_explained(checked: Checked, missing: Missing, jumped: set[int]) -> bool:
-    """Whether it seems to be missing only because a jump was told: there, or for the stoppage written before it."""
-    index = checked.step_of[missing.seq].index
-    follows = missing.is_faceoff and index > 0 and checked.steps[index - 1].event.seq in jumped
-    return missing.seq in jumped or follows
+def _told(checked: Checked) -> Iterator[Step]:
+    """The whistles of which another check says that their reading is wrong."""
+    for jump in checked.jumps:
+        yield from (jump.stoppage, jump.faceoff)
+    yield from (one.step for one in checked.misplaced if not one.behind)
+    yield from (step for step in checked.steps if checked.is_outside(step))
+
+
+def _is_explained(missing: Missing, told: list[Step]) -> bool:
+    """Whether it seems to be missing only because a whistle has a wrong reading."""
+    seqs = {step.event.seq for step in told}
+    stopped_there = missing.is_faceoff and missing.change.at in {step.after.now for step in told}
+    return stopped_there or not seqs.isdisjoint((missing.seq, missing.seq - 1))
 
 
 def _finding(checked: Checked, missing: Missing) -> Finding:

@@ -61,7 +61,8 @@ def count_whistles(steps: Sequence[Step]) -> WhistleCount:
 
 
 def _missing(step: Step) -> Iterator[Missing]:
-    for change in step.changes:
+    told = step.before.ice.over or (step.before.ice.ended and step.before.period == step.period)
+    for change in step.changes if not told else ():  # play does not go on behind the horn: another check tells it
         if isinstance(change, PlayResumed):
             missing = change.rule is not RECORDED and not _ran_out(step, change)
         elif isinstance(change, PlayStopped):

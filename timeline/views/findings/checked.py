@@ -12,6 +12,7 @@ from ...clock import format_reading, parse_reading
 from ...events import (
     ClockSet,
     Event,
+    Faceoff,
     GameClosed,
     GameOpened,
     Goal,
@@ -26,6 +27,7 @@ from ...folded import FoldedGame
 from ...moment import Moment
 from ...rules import Ruleset
 from ...script.corrections import Corrections
+from ..penalties import Return, returns_of
 from .appearances import Appearance, appearances
 from .jumps import Jump, jumps
 from .misplaced import Misplaced, misplaced
@@ -121,9 +123,14 @@ class Checked:
         return tuple(jump for jump in inside if self.whistles.kept or jump.is_pair)
 
     def is_outside(self, step: Step) -> bool:
-        """Whether the reading of an event is longer than its period, so that nothing can be said of its place."""
-        clock = step.event.clock
-        return clock is not None and parse_reading(clock) > self.rules.period_length(step.period)
+        """Whether the reading of an event is longer than its period, so that nothing can be said of its place.
+
+        It then counts as one of the period's ends.
+        """
+        length = self.rules.period_length(step.period)
+        if step.event.clock is None or step.played not in (0, length):
+            return False
+        return parse_reading(step.event.clock) > length
 
     @cached_property
     def corrections(self) -> Corrections:
@@ -131,16 +138,10 @@ class Checked:
         return Corrections(self.game.events)
 
     @cached_property
-    def standing(self) -> tuple[Event, ...]:
-        """Every event that counts, in the order written, corrections of the clock among them."""
-        corrected = frozenset(self.corrections.corrected)
-        counting = (self.counting(event.seq) if event.seq in corrected else event for event in self.game.events)
-        return tuple(event for event in counting if event is not None)
-
-    @cached_property
     def clock_sets(self) -> tuple[ClockSet, ...]:
         """The corrections of the clock that count."""
-        return tuple(event for event in self.standing if isinstance(event, ClockSet))
+        found = (self.counting(event.seq) for event in self.game.events if isinstance(event, ClockSet))
+        return tuple(event for event in found if isinstance(event, ClockSet))
 
     @cached_property
     def misplaced(self) -> tuple[Misplaced, ...]:
@@ -166,6 +167,11 @@ class Checked:
         return self.folded.penalties
 
     @cached_property
+    def returns(self) -> Mapping[int, Sequence[Return]]:
+        """Who may go back for each penalty, by its `seq`."""
+        return returns_of(self.folded)
+
+    @cached_property
     def closing(self) -> GameClosed | None:
         """The closing of the record, where it counts."""
         return next((event for _, event in self.of(GameClosed)), None)
@@ -173,7 +179,7 @@ class Checked:
     @cached_property
     def whistles(self) -> WhistleCount:
         """How many faceoffs and stoppages are written, and how many are not."""
-        return count_whistles(self.steps)
+        return count_whistles(self.resumptions, [step for step, _ in self.of(Faceoff)])
 
     def adding(self, entry: str, at: Moment | None = None) -> str:
         """What to do to have one more event at `at`: the short entry, after reopening a record that is closed."""

@@ -148,7 +148,7 @@ def check_penalty_shots(checked: Checked) -> Iterator[Finding]:
 
 def check_pointers(checked: Checked) -> Iterator[Finding]:
     """Check that nothing points at an event that was voided."""
-    for event in checked.standing:
+    for event in (*(step.event for step in checked.steps), *checked.clock_sets):
         for name, target in _pointers(event):
             if checked.counting(target) is None:
                 message = f"Event {event.seq} ({event.kind}) points at event {target}, which was voided."

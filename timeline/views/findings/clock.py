@@ -54,18 +54,14 @@ NO_STOPPAGE_TO_CORRECT = Kind(
 
 def check_readings(checked: Checked) -> Iterator[Finding]:
     """Check that no reading is longer than its period."""
-    for event in checked.standing:
-        period, clock = event.period, event.clock
-        if period is not None and clock is not None and _is_outside(checked, period, clock):
-            yield _outside(checked, event, period, "clock", clock)
+    for step in checked.steps:
+        if step.event.clock is not None and checked.is_outside(step):
+            yield _outside(checked, step.event, step.period, "clock", step.event.clock)
     for correction in checked.clock_sets:
         period = correction.period
-        if period is not None and _is_outside(checked, period, correction.to):
-            yield _outside(checked, correction, period, "to", correction.to)
-
-
-def _is_outside(checked: Checked, period: int, clock: str) -> bool:
-    return parse_reading(clock) > checked.rules.period_length(period)
+        for field, clock in (("clock", correction.clock), ("to", correction.to)):
+            if period is not None and clock is not None and parse_reading(clock) > checked.rules.period_length(period):
+                yield _outside(checked, correction, period, field, clock)
 
 
 def _outside(checked: Checked, event: Event, period: int, field: str, clock: str) -> Finding:

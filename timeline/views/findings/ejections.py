@@ -43,6 +43,8 @@ _MAJORS = {"always": 1, "second": 2, "third": 3}
 
 def check_game_misconducts(checked: Checked) -> Iterator[Finding]:
     """Check that a game misconduct is recorded for whoever the ruleset puts out of the game."""
+    if not checked.folded.changes_of(Ejected):
+        return
     for step in checked.steps:
         for change in step.changes:
             if isinstance(change, Ejected) and not _recorded(checked, step, change):
@@ -80,6 +82,8 @@ def _ordinal(number: int) -> str:
 
 def check_ejected_goalkeepers(checked: Checked) -> Iterator[Finding]:
     """Check that nobody whose game is over stays in net when play goes on."""
+    if not checked.folded.changes_of(Ejected):
+        return
     told = {(one.team, one.number) for step, one in checked.named if _went_in(step, one)}
     for step, _ in checked.resumptions:
         for team in TEAMS:

@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Sequence
 
 from attrs import frozen
 
-from ...events import Faceoff, PeriodEnd
+from ...events import PeriodEnd
 from ...fold.changes import PlayResumed, PlayStopped
 from ...fold.rulebook import RECORDED
 from .step import Step
@@ -52,25 +52,27 @@ class WhistleCount:
         return self.written >= ENOUGH and self.written >= MOST_MISSING * len(self.missing)
 
 
-def count_whistles(steps: Sequence[Step]) -> WhistleCount:
-    """Count them in the steps of a whole game."""
-    written = sum(
-        isinstance(change, PlayResumed) and change.rule is RECORDED for step in steps for change in step.changes
-    )
-    return WhistleCount(written, tuple(one for step in steps for one in _missing(step)))
+def count_whistles(resumptions: Sequence[tuple[Step, PlayResumed]], faceoffs: Sequence[Step]) -> WhistleCount:
+    """Count them in all resumptions of play and all faceoffs of a game."""
+    written = sum(change.rule is RECORDED for _, change in resumptions)
+    no_faceoff = [Missing(change, step.event.seq) for step, change in resumptions if _lacks_faceoff(step, change)]
+    no_stoppage = [
+        Missing(change, step.event.seq)
+        for step in faceoffs
+        for change in step.changes
+        if isinstance(change, PlayStopped) and change.implied and step.played and not _is_over(step)
+    ]
+    return WhistleCount(written, tuple(sorted(no_faceoff + no_stoppage, key=lambda one: (one.change.at, one.seq))))
 
 
-def _missing(step: Step) -> Iterator[Missing]:
-    told = step.before.ice.over or (step.before.ice.ended and step.before.period == step.period)
-    for change in step.changes if not told else ():  # play does not go on behind the horn: another check tells it
-        if isinstance(change, PlayResumed):
-            missing = change.rule is not RECORDED and not _ran_out(step, change)
-        elif isinstance(change, PlayStopped):
-            missing = change.implied and isinstance(step.event, Faceoff) and bool(step.played)
-        else:
-            continue
-        if missing:
-            yield Missing(change, step.event.seq)
+def _lacks_faceoff(step: Step, resumption: PlayResumed) -> bool:
+    return resumption.rule is not RECORDED and not _is_over(step) and not _ran_out(step, resumption)
+
+
+def _is_over(step: Step) -> bool:
+    """Whether the period or the game was over; that play goes on is then told by another check."""
+    before = step.before
+    return before.ice.over or (before.ice.ended and before.period == step.period)
 
 
 def _ran_out(step: Step, resumption: PlayResumed) -> bool:

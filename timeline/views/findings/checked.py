@@ -149,8 +149,7 @@ class Checked:
         seqs = [step.event.seq for step in self.steps]
         if seqs == sorted(seqs):  # written in the order of the game
             return ()
-        found = misplaced(self.game.events, self.step_of, clock_was_set=bool(self.clock_sets))
-        return tuple(one for one in found if not self.is_outside(one.step))
+        return tuple(misplaced(self.game.events, self.step_of, clock_was_set=bool(self.clock_sets)))
 
     @cached_property
     def recorded_late(self) -> tuple[RecordedLate, ...]:

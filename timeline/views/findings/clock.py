@@ -67,7 +67,8 @@ def check_readings(checked: Checked) -> Iterator[Finding]:
 def _outside(checked: Checked, event: Event, period: int, field: str, clock: str) -> Finding:
     length = format_reading(checked.rules.period_length(period))
     message = f"There is no reading {clock} in period {period}, which is {length} long."
-    remedy = f"Write it as it stood on the board: `amend {event.seq} {field} …`."
+    period_too = f", or the right period: `amend {event.seq} period …`" if field == "clock" else ""
+    remedy = f"Write it as it stood on the board: `amend {event.seq} {field} …`{period_too}."
     return READING_OUTSIDE.about(message, remedy, seq=event.seq, at=Moment(period, clock))
 
 
@@ -101,7 +102,7 @@ def check_order(checked: Checked) -> Iterator[Finding]:
     explained |= {late.step.event.seq for late in checked.recorded_late}
     for one in checked.misplaced:
         step, other = one.step, one.other
-        if step.event.seq in explained or step.event.after is not None:
+        if step.event.seq in explained or step.event.after is not None or checked.is_outside(step):
             continue
         if one.behind:
             message = f"{step.at} is written behind event {other.event.seq}, which happened at {other.at}."

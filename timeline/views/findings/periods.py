@@ -203,7 +203,7 @@ def check_timeouts(checked: Checked) -> Iterator[Finding]:
 def check_after_the_end(checked: Checked) -> Iterator[Finding]:
     """Check that play does not go on after the game was decided."""
     for step in checked.steps:
-        if step.before.ice.over and not step.before.ice.closed and _goes_on(step):
+        if step.before.ice.over and not step.before.ice.closed and _goes_on(step) and not checked.is_outside(step):
             score = f"{step.before.home.score}-{step.before.away.score}"
             message = f"The game was decided, {score}, but event {step.event.seq} goes on with it."
             remedy = f"Put the goals right, or this event: `void {step.event.seq} after the end`."

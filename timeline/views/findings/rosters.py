@@ -70,16 +70,18 @@ _NO_GAME = frozenset({"absent", "injured", "suspended"})
 
 def check_rosters(checked: Checked) -> Iterator[Finding]:
     """Check that every number is on the roster of its side, where one was given."""
+    wrong_sides: set[int] = set()  # events: with the side of one of their numbers that of the others may be wrong
     for (step, one), *more in _by_number(checked, _is_not_on_it):
         told = f"{one.says}, but {one.number} is not on the {one.team} roster"
-        if one.number in checked.rosters[other(one.team)].numbers:
-            remedy = f"{one.corrected(step.event.seq)}, or `amend {step.event.seq} team {other(one.team)}`"
-            told, remedy = f"{told}; {other(one.team)} has one", f"Write the right number or side: {remedy}."
-            yield OTHER_SIDE.of(step, f"{told}.{_also(more)}", remedy)
-        else:
+        if one.number not in checked.rosters[other(one.team)].numbers:
             remedy = f"{one.corrected(step.event.seq)}, or {checked.adding(f'{one.team} roster {one.number}')}"
             remedy = f"Write the right number, or put it on the roster: {remedy}."
             yield NOT_ON_ROSTER.of(step, f"{told}.{_also(more)}", remedy)
+        elif step.event.seq not in wrong_sides:
+            wrong_sides.add(step.event.seq)
+            remedy = f"{one.corrected(step.event.seq)}, or `amend {step.event.seq} team {other(one.team)}`"
+            told = f"{told}; {other(one.team)} has one.{_also(more)}"
+            yield OTHER_SIDE.of(step, told, f"Write the right number or side: {remedy}.")
 
 
 def _is_not_on_it(checked: Checked, step: Step, one: Appearance) -> bool:

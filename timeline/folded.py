@@ -6,13 +6,14 @@ This is what the views read. `state_at` answers for any instant, also between ev
 from __future__ import annotations
 
 from bisect import bisect_right
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from functools import cached_property
+from typing import Any, TypeVar, cast
 
 from attrs import frozen
 
 from .events import GameOpened, PenaltyAssessed
-from .fold.changes import Change, PartStarted, PlayResumed
+from .fold.changes import Change, PartEnded, PartStarted, PlayResumed
 from .fold.state import GameState
 from .fold.step import advance, advance_in_stoppage, begin, begin_next_period, if_play_resumed, play_resumed, step
 from .moment import Moment, PeriodSpan, moment_at
@@ -21,6 +22,8 @@ from .script.placed import Placed
 from .views.strength import Segment, segments
 
 __all__ = ["FoldedGame", "fold"]
+
+C = TypeVar("C", bound=Change)
 
 
 @frozen(slots=False, eq=False)
@@ -68,6 +71,23 @@ class FoldedGame:
         """Every change, in game order."""
         for changes in self.changes:
             yield from changes
+
+    @cached_property
+    def _by_class(self) -> Mapping[type[Any], Sequence[Change]]:
+        found: dict[type[Any], list[Change]] = {}
+        for change in self.all_changes():
+            found.setdefault(type(change), []).append(change)
+        return found
+
+    def changes_of(self, kind: type[C]) -> Sequence[C]:
+        """The changes of one class, in game order."""
+        return cast(Sequence[C], self._by_class.get(kind, ()))
+
+    @cached_property
+    def washed_out(self) -> frozenset[tuple[int, int]]:
+        """The parts that goals washed out, each as its penalty and its place there."""
+        ended = self.changes_of(PartEnded)
+        return frozenset((change.penalty, change.index) for change in ended if change.fate == "washed out")
 
     @cached_property
     def periods(self) -> tuple[PeriodSpan, ...]:

@@ -34,7 +34,7 @@ def season(
     import sys
 
     from ..errors import ANSWER_IS_NO
-    from ..paper import say, say_json, style_of
+    from ..paper import complain, say, say_json, style_of
     from ..season.files import make_folder, parquet_ready, write_csv, write_parquet
     from ..season.progress import shown_progress, watched
     from ..season.running import logs_in, number_of_jobs, summaries
@@ -55,8 +55,10 @@ def season(
     made = sheets(whole, names=names)
     if csv is not None:
         write_csv(made, csv)
+        complain(f"Wrote {len(made)} tables as CSV into {csv}.")
     if parquet is not None:
         write_parquet(made, parquet)
+        complain(f"Wrote {len(made)} tables as Parquet into {parquet}.")
     if as_json:
         from ..answers.season import season_answer
 

@@ -15,7 +15,7 @@ from ..times import shown
 from ..words import PARTS, TEAMS, offender
 from .timeline import Axis
 
-__all__ = ["Bar", "bars", "penalized"]
+__all__ = ["Bar", "bars", "fate_of", "penalized"]
 
 SHORT: Mapping[str, str] = {
     "ended by goal": "goal",
@@ -107,8 +107,14 @@ def _tells(game: Game, life: PenaltyLife, part: PartLife, people: People) -> str
     if part.start is not None and part.kind != "game_misconduct":
         until = f" to {shown(part.end, rules)}" if part.end is not None else ""
         said.append(f"ran {shown(part.start, rules)}{until}, {format_reading(part.served)} served")
-    said.append(part.fate)
+    said.append(fate_of(part))
     return "; ".join(said)
+
+
+def fate_of(part: PartLife) -> str:
+    """How a part ended or stands; nobody serves a game misconduct."""
+    nobody_serves = part.kind == "game_misconduct" and part.fate in ("served", "unserved")
+    return "out of the game" if nobody_serves else part.fate
 
 
 def _in_lanes(found: Sequence[Bar], axis: Axis) -> list[Bar]:

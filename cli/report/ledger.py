@@ -16,7 +16,7 @@ from ..people import People
 from ..tables.summary import goal_text, scorers
 from ..times import on_board, ordinal
 from ..words import PARTS, part_text, parts_text
-from .bars import penalized
+from .bars import fate_of, penalized
 
 __all__ = ["Chapter", "Row", "ledger"]
 
@@ -125,7 +125,7 @@ def _became(game: Game, at: Moment, part: PartLife, *, alone: bool) -> str:
     """What became of a part: when it ran, how much was served, how it ended."""
     lead = "" if alone else f"{part_text(part.kind, game.rules)}: "
     if part.start is None or part.kind == "game_misconduct":
-        return f"{lead}{part.fate}"
+        return f"{lead}{fate_of(part)}"
     until = f" to {on_board(part.end, at, game.rules)}" if part.end is not None else " on"
     served = "" if part.served == part.length else f", {format_reading(part.served)} served"
     fate = part.fate if part.end is not None else f"{part.fate} when the record ends"

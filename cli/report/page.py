@@ -122,7 +122,7 @@ def _context(game: Game, people: People, names: bool) -> dict[str, Any]:
         "settings": {name: yes_or_no(value) for name, value in (header.settings or {}).items()},
         "decides": DECIDES,
         "signatures": tuple(_signatures(game, names)),
-        "signed": tuple(closing.signed or ()) if names and (closing := _closing(game)) else (),
+        "signed": tuple(closing.signed or ()) if (closing := _closing(game)) else (),
         "names": names,
     }
 

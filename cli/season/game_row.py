@@ -10,12 +10,10 @@ from pathlib import Path
 
 from ... import rulesets
 from ...timeline.events import GameClosed, Team
-from ...timeline.fold.changes import PartEnded
 from ...timeline.game import Game, replay
 from ...timeline.problems import ProblemsFound, render
 from ...timeline.record.files import file_problem
 from ...timeline.record.reader import parse_log
-from ...timeline.views.findings import findings
 from ...timeline.views.goalkeepers import ShotCount, shots_on_goal
 from ...timeline.views.summary import TEAMS, minutes_of
 from ..people import People, people_of
@@ -141,16 +139,11 @@ def _goalies(game: Game, people: People) -> Iterator[GoalieSummary]:
 
 
 def _penalties(game: Game) -> Iterator[PenaltySummary]:
-    washed = {
-        (change.penalty, change.index)
-        for change in game.folded.all_changes()
-        if isinstance(change, PartEnded) and change.fate == "washed out"
-    }
     for event in game.folded.penalties.values():
-        minutes = minutes_of(event, game.rules, washed)
+        minutes = minutes_of(event, game.rules, game.folded.washed_out)
         yield PenaltySummary(event.team, event.infraction, event.parts, minutes)
 
 
 def _findings(game: Game) -> tuple[FindingCount, ...]:
-    found = Counter((finding.code, finding.severity) for finding in findings(game))
+    found = Counter((finding.code, finding.severity) for finding in game.findings)
     return tuple(FindingCount(code, severity, count) for (code, severity), count in found.items())

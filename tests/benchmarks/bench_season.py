@@ -6,7 +6,8 @@ DIR is a folder of logs; without it as many games as asked for are made first (`
 whole folder is added up as `rinkfold season` does it, with one process and with several. Then each step of some of the
 games is timed by itself, in processor time and the best of several rounds, so that other programs disturb little.
 What the clock on the wall says depends on what else the machine does: the load is told beside it, and what the
-processor time comes to on idle processors is reckoned from it, not measured.
+processor time comes to on idle processors is reckoned from it, not measured. Peak memory is told after a fifth of the
+games and after all: what is kept of a game is its line among the results.
 """
 
 from __future__ import annotations
@@ -51,6 +52,17 @@ class Run:
             f"--jobs {jobs}: {clock:4.0f} games a second on the clock; {cpu * 1e3:5.2f} ms of processor a game, "
             f"which would be {jobs / cpu:4.0f} a second on {idle}"
         )
+
+
+def memory() -> str:
+    """The most that this process, and the largest of those that it waited for, ever held."""
+    try:
+        import resource
+    except ImportError:  # Windows
+        return "peak memory not known here"
+    unit = 1 << 20 if sys.platform == "darwin" else 1 << 10  # bytes there, kilobytes elsewhere
+    own, others = (resource.getrusage(who).ru_maxrss / unit for who in (resource.RUSAGE_SELF, resource.RUSAGE_CHILDREN))
+    return f"peak memory {own:.0f} MB in the first process, {others:.0f} MB in the largest other"
 
 
 def spent() -> float:
@@ -119,8 +131,11 @@ def told(folder: str, jobs: int) -> None:
     print(f"Python {sys.version.split()[0]}, {len(files):,} games of {lines:.0f} events on average")
     load = f", load {os.getloadavg()[0]:.1f}" if hasattr(os, "getloadavg") else ""
     print(f"{os.cpu_count()} processors{load} before the run")
+    run(folder, files[: len(files) // 5], jobs)
+    print(f"after a fifth of them: {memory()}")
     for number in (1, jobs):
         print(run(folder, files, number).line(number))
+    print(f"after all of them, twice: {memory()}")
     gc.collect()
     gc.freeze()
     gc.disable()

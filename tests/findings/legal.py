@@ -26,6 +26,8 @@ __all__ = ["LegalLog", "legal_game", "legal_log"]
 
 SPARE = tuple(str(number) for number in range(101, 111))
 """Players who never sit."""
+OTHERS = tuple(str(number) for number in range(201, 299))
+"""Players who are penalized in the place of somebody whose game was over."""
 RELIEF = {"home": "41", "away": "42"}
 """Who goes in goal for a goalkeeper who is out of the game."""
 STOPS = frozenset({"stoppage", "penalty", "timeout", "penalty_shot", "period_end", "goal"})
@@ -225,6 +227,21 @@ def record_ejections(game: Writer) -> None:
     game.simulate()
 
 
+def penalize_others(game: Writer) -> None:
+    """Whoever is out of the game is not on the ice any more: what he is called for later somebody else did."""
+    starts, fresh = game.starts(), iter(OTHERS)
+    game.simulate()
+    while late := [row for row in game.rows if row.kind == "penalty" and _is_back(game, row, starts)]:
+        for row in late:
+            row.more[1] = {**row.more[1], "player": next(fresh)}
+        game.simulate()
+
+
+def _is_back(game: Writer, row: Row, starts: dict[int, int]) -> bool:
+    out = game.answer["ejected"].get((row.more[0], row.more[1]["player"]))
+    return out is not None and out < starts[row.period] + row.e
+
+
 def drop_choices_not_had(game: Writer) -> None:
     """A goal says which penalty it ends only where that one is ended."""
     for row in game.rows:
@@ -260,7 +277,7 @@ def legal_log(seed: int) -> LegalLog:
     drop_whistles(game) if not whistles else None
     drop_rulings_without_effect(game)
     write_whistles(game) if whistles else None
-    game.simulate()
+    penalize_others(game)
     drop_rulings_without_effect(game)
     record_ejections(game)
     drop_choices_not_had(game)
@@ -276,7 +293,7 @@ def legal_game(seed: int) -> Game:
 
 
 def _header(keepers: dict[str, set[str]]) -> ev.GameOpened:
-    numbers = ["1", "30", "41", "42", *PLAYERS, *SPARE, *(str(number) for number in range(60, 100))]
+    numbers = ["1", "30", "41", "42", *PLAYERS, *SPARE, *OTHERS, *(str(number) for number in range(60, 100))]
 
     def sheet(team: str) -> ev.TeamSheet:
         players = (

@@ -14,6 +14,7 @@ ASKING = [case for case in CASES if any("finding" in row for row in case.expect)
 BESIDE_THE_POINT = {
     "period_missing": "cases begin where something happens, in the third period or in overtime",
     "no_game_misconduct": "cases of ejection record the penalty alone",
+    "bench_minor_on_player": "one case names a player on purpose: the time is a chain of its own all the same",
     "on_clock_cannot_be": "cases of the captain's choice ask for what cannot be had on purpose",
 }
 

@@ -11,6 +11,7 @@ from report.conftest import Write
 from report.pages import Node, parsed
 
 from rinkfold import rulesets
+from rinkfold.cli.report.bars import fate_of
 from rinkfold.timeline import read_log, replay
 
 Made = Callable[..., str]
@@ -60,7 +61,7 @@ def test_the_picture_has_a_panel_for_each_period_and_tells_every_penalty(made: M
     assert [panel.attributes["aria-label"] for panel in page.all("svg", "period")] == ["1st", "2nd", "3rd", "OT"]
     told = [title.text for item in page.all("g", "penalty") for title in item.all("title")]
     for life in game.penalties:
-        assert any(f"called {life.at}" in text and life.parts[0].fate in text for text in told)
+        assert any(f"called {life.at}" in text and fate_of(life.parts[0]) in text for text in told)
     assert all(item.attributes["tabindex"] == "0" and item.all("title") for item in page.all("g", "item"))
     assert len([item for item in page.all("g", "item") if "goal" in item.classes[1:2]]) == len(game.goals)
 
@@ -82,6 +83,28 @@ def test_rules_findings_and_head_code_are_told(made: Made, example: Path) -> Non
     assert "The league's own rules and the officials on the ice decide." in text
     assert read_log(example).head_code in text
     assert "The penalty on home 18 has no rule and no remark." in text
+
+
+def test_what_to_type_stands_apart(made: Made, example: Path) -> None:
+    """The entries of a remedy are marked as such, without the quotes of a terminal."""
+    page = parsed(made(example))
+    assert "amend 214 rule …" in [code.text for code in page.all("code")]
+    assert "`" not in page.text
+
+
+def test_nobody_serves_a_game_misconduct(made: Made, example: Path) -> None:
+    """A player's and a coach's are both said to end their game, in the ledger and in the picture."""
+    page = parsed(made(example))
+    told = [row.text for row in rows(page, "penalty") if "game misconduct" in row.text]
+    told += [item.text for item in page.all("title") if ": game misconduct" in item.text]
+    assert len(told) == 4
+    assert all("out of the game" in text for text in told)
+
+
+def test_who_signed_is_counted_without_names(made: Made, example: Path) -> None:
+    """By default their number, with names their names."""
+    assert "3 people are named in the record as having signed." in parsed(made(example)).text
+    assert "Named in the record as having signed: Noor Halvestrand, " in parsed(made(example, "--names")).text
 
 
 def test_names_are_shown_only_on_request(made: Made, example: Path) -> None:

@@ -71,7 +71,7 @@ def test_cells(cell: Any, shown: str) -> None:
 def test_csv_files(rinkfold: Any, tiny: Path, tmp_path: Path) -> None:
     """Every table, with what the JSON answer has."""
     ran = rinkfold("season", tiny, "--csv", tmp_path / "out" / "csv", "--json")
-    assert ran.code == 1
+    assert (ran.code, ran.err) == (1, f"Wrote {len(NAMES)} tables as CSV into {tmp_path / 'out' / 'csv'}.\n")
     assert sorted(path.stem for path in tmp_path.glob("out/csv/*")) == sorted(NAMES)
     for name in NAMES:
         expected = [{key: as_csv(cell) for key, cell in row.items()} for row in ran.answer[name]]

@@ -40,8 +40,8 @@ class GoalLine:
 def goal_lines(game: FoldedGame) -> tuple[GoalLine, ...]:
     """Every goal that counts, in game order; a scored penalty shot is a goal."""
     ended: dict[int, list[int]] = {}
-    for change in game.all_changes():
-        if isinstance(change, PartEnded) and change.fate == "ended by goal" and change.seq is not None:
+    for change in game.changes_of(PartEnded):
+        if change.fate == "ended by goal" and change.seq is not None:
             ended.setdefault(change.seq, []).append(change.penalty)
     lines = []
     for placed, state, changes in zip(game.placed, game.states, game.changes, strict=True):

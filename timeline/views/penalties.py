@@ -11,7 +11,7 @@ from ..fold.state import GameState, Part, Role
 from ..folded import FoldedGame
 from ..moment import Moment
 
-__all__ = ["PartLife", "PartSoFar", "PenaltyLife", "Return", "penalty_lives", "started_parts"]
+__all__ = ["PartLife", "PartSoFar", "PenaltyLife", "Return", "penalty_lives", "returns_of", "started_parts"]
 
 PartId = tuple[int, int]
 
@@ -85,7 +85,7 @@ class PartSoFar:
 def penalty_lives(game: FoldedGame) -> tuple[PenaltyLife, ...]:
     """Every penalty's life up to the end of the record, in game order."""
     told = started_parts(game)
-    returns = _returns(game)
+    returns = returns_of(game)
     open_parts = _open_parts(game.standing)
     lives = []
     for placed, state in zip(game.placed, game.states, strict=True):
@@ -116,8 +116,8 @@ def started_parts(game: FoldedGame) -> dict[PartId, PartSoFar]:
     return told
 
 
-def _returns(game: FoldedGame) -> dict[int, list[Return]]:
-    """Who went back for each penalty, without those who were penalized again at that stoppage."""
+def returns_of(game: FoldedGame) -> dict[int, list[Return]]:
+    """Who went back for each penalty, by its `seq`; without those who were penalized again at that stoppage."""
     returns: dict[int, list[Return]] = {}
     for change in game.all_changes():
         if isinstance(change, Returned):

@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Set
 from typing import Literal
 
 from attrs import frozen
 
 from ..events import PenaltyAssessed, ShootoutAttempt, Team
-from ..fold.changes import PartEnded, PowerPlayCounted
+from ..fold.changes import PowerPlayCounted
 from ..folded import FoldedGame
 from ..rules import Ruleset
 from .goalkeepers import GoalieLine, goalie_lines
@@ -98,24 +98,19 @@ def _final(game: FoldedGame) -> Final:
 
 
 def _penalty_minutes(game: FoldedGame, team: Team) -> PenaltyMinutes:
-    washed = {
-        (change.penalty, change.index)
-        for change in game.all_changes()
-        if isinstance(change, PartEnded) and change.fate == "washed out"
-    }
     total = 0.0
     players: dict[str, float] = {}
     for penalty in game.penalties.values():
         if penalty.team != team:
             continue
-        minutes = minutes_of(penalty, game.rules, washed)
+        minutes = minutes_of(penalty, game.rules, game.washed_out)
         total += minutes
         if penalty.player is not None:
             players[penalty.player] = players.get(penalty.player, 0.0) + minutes
     return PenaltyMinutes(total, players)
 
 
-def minutes_of(penalty: PenaltyAssessed, rules: Ruleset, washed: set[tuple[int, int]]) -> float:
+def minutes_of(penalty: PenaltyAssessed, rules: Ruleset, washed: Set[tuple[int, int]]) -> float:
     """Penalty minutes written for `penalty`; `washed` are the parts that goals washed out."""
     if penalty.minutes is not None:
         return penalty.minutes
@@ -135,9 +130,7 @@ def _part_minutes(kind: str, rules: Ruleset) -> float:
 
 
 def _power_plays(game: FoldedGame, goals: tuple[GoalLine, ...], team: Team) -> PowerPlays:
-    count = sum(
-        change.count for change in game.all_changes() if isinstance(change, PowerPlayCounted) and change.team == team
-    )
+    count = sum(change.count for change in game.changes_of(PowerPlayCounted) if change.team == team)
     time = sum(
         segment.end - segment.start
         for segment in game.segments

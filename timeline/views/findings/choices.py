@@ -69,7 +69,7 @@ def check_ends(checked: Checked) -> Iterator[Finding]:
     """Check that the penalty which a goal is said to end could be chosen."""
     ended = {
         (change.seq, change.penalty)
-        for change in (*checked.folded.all_changes(), *checked.folded.pending_changes)
+        for change in (*checked.folded.changes_of(PartEnded), *checked.folded.pending_changes)
         if isinstance(change, PartEnded) and change.fate == "ended by goal"
     }
     for step, goal in checked.of(Goal):
@@ -103,7 +103,9 @@ def check_on_clock(checked: Checked) -> Iterator[Finding]:
     """Check that what a captain chose to stay on the clock, or not to, can be had."""
     set_aside: set[int] = set()
     on_the_clock: set[int] = set()
-    for change in (*checked.folded.all_changes(), *checked.folded.pending_changes):
+    folded = checked.folded
+    told = (*folded.changes_of(PartSetAside), *folded.changes_of(PartStarted), *folded.pending_changes)
+    for change in told:
         if isinstance(change, PartSetAside) and change.rule is not EQUAL_PAIR:
             set_aside.add(change.penalty)
         elif isinstance(change, PartStarted) and change.on_clock:
@@ -146,13 +148,10 @@ def check_penalty_shots(checked: Checked) -> Iterator[Finding]:
 
 def check_pointers(checked: Checked) -> Iterator[Finding]:
     """Check that nothing points at an event that was voided."""
-    for event in checked.game.events:
-        counting = checked.counting(event.seq)
-        if counting is None:
-            continue
-        for name, target in _pointers(counting):
+    for event in (*(step.event for step in checked.steps), *checked.clock_sets):
+        for name, target in _pointers(event):
             if checked.counting(target) is None:
-                message = f"Event {event.seq} ({counting.kind}) points at event {target}, which was voided."
+                message = f"Event {event.seq} ({event.kind}) points at event {target}, which was voided."
                 none = f"`amend {event.seq} {name} {'…' if name == 'penalty' else '?'}`"
                 remedy = f"Point it elsewhere: {none}; or void it too: `void {event.seq} its target was voided`."
                 step = checked.step_of.get(event.seq)
@@ -160,10 +159,12 @@ def check_pointers(checked: Checked) -> Iterator[Finding]:
 
 
 def _pointers(event: Event) -> Iterator[tuple[str, int]]:
-    for name in ("after", "ends", "penalty"):
-        target = getattr(event, name, None)
-        if target is not None:
-            yield name, target
+    if event.after is not None:
+        yield "after", event.after
+    if isinstance(event, Goal) and event.ends is not None:
+        yield "ends", event.ends
+    elif isinstance(event, PenaltyEnded):
+        yield "penalty", event.penalty
 
 
 def check_endings(checked: Checked) -> Iterator[Finding]:

@@ -3,15 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from datetime import datetime
 
-from ...clock import BadReading, format_reading, parse_reading
-from ...events import ClockSet, Event
+from ...clock import format_reading, parse_reading, played_in_period
+from ...events import Event
 from ...moment import Moment
 from ...script.places import STOPPING
 from .checked import Checked, length_words
 from .finding import Finding, Kind
-from .jumps import jumps
 from .step import Step
 
 __all__ = ["CHECKS"]
@@ -34,6 +32,12 @@ WRITTEN_LATE = Kind(
     "The reading runs backwards: an event is written behind one that happened later.",
     "Nothing, if it was written later; else put the reading right.",
 )
+WRITTEN_AHEAD = Kind(
+    "written_ahead",
+    "note",
+    "The reading runs ahead: an event is written before others that happened earlier.",
+    "Put the reading or the period right; nothing, if it is they that were written later.",
+)
 RECORDED_LATE = Kind(
     "recorded_late",
     "note",
@@ -47,135 +51,95 @@ NO_STOPPAGE_TO_CORRECT = Kind(
     "Write the stoppage, or void the correction.",
 )
 
-LONG = 600
-"""Seconds after which somebody may not remember an event well."""
-
-
-def _standing(checked: Checked) -> Iterator[Event]:
-    """Every event that counts, in the order written, corrections of the clock among them."""
-    for event in checked.game.events:
-        counting = checked.counting(event.seq)
-        if counting is not None:
-            yield counting
-
 
 def check_readings(checked: Checked) -> Iterator[Finding]:
     """Check that no reading is longer than its period."""
-    for event in _standing(checked):
-        if event.period is None:
-            continue
-        length = checked.rules.period_length(event.period)
-        for name, clock in (("clock", event.clock), ("to", getattr(event, "to", None))):
-            if clock is not None and _tenths(clock) > length:
-                message = (
-                    f"There is no reading {clock} in period {event.period}, which is {format_reading(length)} long."
-                )
-                remedy = f"Write it as it stood on the board: `amend {event.seq} {name} …`."
-                yield READING_OUTSIDE.about(message, remedy, seq=event.seq, at=Moment(event.period, clock))
+    for step in checked.steps:
+        if step.event.clock is not None and checked.is_outside(step):
+            yield _outside(checked, step.event, step.period, "clock", step.event.clock)
+    for correction in checked.clock_sets:
+        period = correction.period
+        for field, clock in (("clock", correction.clock), ("to", correction.to)):
+            if period is not None and clock is not None and parse_reading(clock) > checked.rules.period_length(period):
+                yield _outside(checked, correction, period, field, clock)
 
 
-def _tenths(clock: str) -> int:
-    try:
-        return parse_reading(clock)
-    except BadReading:
-        return 0
+def _outside(checked: Checked, event: Event, period: int, field: str, clock: str) -> Finding:
+    length = format_reading(checked.rules.period_length(period))
+    message = f"There is no reading {clock} in period {period}, which is {length} long."
+    period_too = f", or the right period: `amend {event.seq} period …`" if field == "clock" else ""
+    remedy = f"Write it as it stood on the board: `amend {event.seq} {field} …`{period_too}."
+    return READING_OUTSIDE.about(message, remedy, seq=event.seq, at=Moment(period, clock))
 
 
 def check_jumps(checked: Checked) -> Iterator[Finding]:
     """Check that play is resumed at the reading of the stoppage, where the clock stands in stoppages."""
-    if not checked.whistles.kept:
-        return
-    for jump in jumps(checked):
+    out_of_order = {one.step.event.seq for one in checked.misplaced}
+    for jump in checked.jumps:
         stopped, resumed = jump.stoppage, jump.faceoff
         message = f"Play was stopped at {stopped.at} (event {stopped.event.seq}) and resumed at {resumed.at}."
-        if stopped.at is None or resumed.at is None:
-            continue
-        remedy = f"`amend {resumed.event.seq} clock {stopped.at.clock}`, or, if the officials corrected the clock, "
-        remedy += f"`amend {stopped.event.seq} clock {resumed.at.clock}`"
-        yield CLOCK_JUMPED.of(resumed, message, f"Put the reading right: {remedy}.")
+        if stopped.event.seq in out_of_order:
+            message = f"{message[:-1]} (event {resumed.event.seq})."
+            yield CLOCK_JUMPED.of(stopped, message, f"Put the reading right: {_moved(stopped, resumed)}.")
+        else:
+            remedy = f"{_moved(resumed, stopped)}, or, if the officials corrected the clock, {_moved(stopped, resumed)}"
+            yield CLOCK_JUMPED.of(resumed, message, f"Put the reading right: {remedy}.")
+
+
+def _moved(step: Step, to: Step) -> str:
+    """The short entries that put an event at the reading of another."""
+    seq, at = step.event.seq, to.at
+    if at is None or step.at is None:
+        return f"`amend {seq} clock …`"
+    period = [f"`amend {seq} period {at.period}`"] if at.period != step.at.period else []
+    clock = [f"`amend {seq} clock {at.clock}`"] if at.clock != step.at.clock else []
+    return " and ".join(period + clock)
 
 
 def check_order(checked: Checked) -> Iterator[Finding]:
     """Check whether readings run backwards in the order written."""
-    explained = {jump.faceoff.event.seq for jump in jumps(checked)} if checked.whistles.kept else set()
-    explained |= {step.event.seq for step, _ in _recorded_late(checked)}
-    for step, ahead in _late(checked):
-        if step.event.seq not in explained and step.event.after is None:
-            message = f"{step.at} is written behind event {ahead.event.seq}, which happened at {ahead.at}."
+    explained = {step.event.seq for jump in checked.jumps for step in (jump.stoppage, jump.faceoff)}
+    explained |= {late.step.event.seq for late in checked.recorded_late}
+    for one in checked.misplaced:
+        step, other = one.step, one.other
+        if step.event.seq in explained or step.event.after is not None or checked.is_outside(step):
+            continue
+        if one.behind:
+            message = f"{step.at} is written behind event {other.event.seq}, which happened at {other.at}."
             remedy = f"Nothing, if it was written later; else `amend {step.event.seq} clock …`."
             yield WRITTEN_LATE.of(step, message, remedy)
-
-
-def _late(checked: Checked) -> Iterator[tuple[Step, Step]]:
-    """Events written behind a later one, each with the one furthest ahead then."""
-    furthest: Step | None = None
-    for event in checked.game.events:
-        step = checked.step_of.get(event.seq)
-        if step is None or step.played is None or _was_moved(event, step):
-            continue
-        if furthest is not None and _place(step) < _place(furthest):
-            yield step, furthest
-        elif furthest is None or _place(step) > _place(furthest):
-            furthest = step
-
-
-def _place(step: Step) -> tuple[int, int]:
-    return (step.period, step.played or 0)
-
-
-def _was_moved(written: Event, step: Step) -> bool:
-    """Whether a correction put the event at another reading than it was written at."""
-    moved = step.at is not None and step.at.clock != written.clock
-    return moved or written.period != step.event.period
+        else:
+            message = f"{step.at} is written before event {other.event.seq}, which happened at {other.at}."
+            remedy = f"`amend {step.event.seq} clock …` or `amend {step.event.seq} period …`"
+            remedy = f"Nothing, if what is written behind it was written later; else {remedy}."
+            yield WRITTEN_AHEAD.of(step, message, remedy)
 
 
 def check_recorded(checked: Checked) -> Iterator[Finding]:
     """Check whether an event was recorded long after the game had gone past it."""
-    for step, tenths in _recorded_late(checked):
-        message = f"{step.at} was recorded {length_words(tenths)} after the game had gone past it."
-        yield RECORDED_LATE.of(step, message, f"Say why, if it is right: `amend {step.event.seq} note …`.")
-
-
-def _recorded_late(checked: Checked) -> Iterator[tuple[Step, int]]:
-    """Events recorded long after the game had gone past them, with the tenths between."""
-    passed: list[tuple[tuple[int, int], float]] = []  # where the game had come to, and when that was recorded
-    for event in checked.game.events:
-        step = checked.step_of.get(event.seq)
-        when = _seconds(event.recorded_at)
-        if step is None or step.played is None or when is None or _was_moved(event, step):
-            continue
-        gone = [recorded for place, recorded in passed if place > _place(step)]
-        if gone and when - min(gone) > LONG:
-            yield step, int(when - min(gone)) * 10
-        if not passed or _place(step) > passed[-1][0]:
-            passed.append((_place(step), when))
-
-
-def _seconds(recorded_at: str | None) -> float | None:
-    if recorded_at is None:
-        return None
-    try:
-        return datetime.fromisoformat(recorded_at.replace("Z", "+00:00")).timestamp()
-    except ValueError:
-        return None
+    for late in checked.recorded_late:
+        message = f"{late.step.at} was recorded {length_words(late.seconds * 10)} after the game had gone past it."
+        remedy = f"Say why, if it is right: `amend {late.step.event.seq} note …`."
+        yield RECORDED_LATE.of(late.step, message, remedy)
 
 
 def check_clock_sets(checked: Checked) -> Iterator[Finding]:
     """Check that a correction of the clock has a stoppage that it corrects."""
-    stopped = {
-        (step.period, step.at.clock) for step in checked.steps if step.event.kind in STOPPING and step.at is not None
-    }
-    stopped_tenths = {(period, _tenths(clock)) for period, clock in stopped}
-    for event in _standing(checked):
-        if not isinstance(event, ClockSet) or event.period is None or event.clock is None:
+    for event in checked.clock_sets:
+        if event.period is None or event.clock is None or _stopped_at(checked, event.period, event.to):
             continue
-        if (event.period, _tenths(event.to)) not in stopped_tenths:
-            message = (
-                f"The clock was set from {event.clock} to {event.to}, but no stoppage before that can have been there."
-            )
-            remedy = f"Write the stoppage, or take the correction back: `void {event.seq} no stoppage`."
-            at = Moment(event.period, event.clock)
-            yield NO_STOPPAGE_TO_CORRECT.about(message, remedy, seq=event.seq, at=at)
+        message = f"The clock was set from {event.clock} to {event.to}, but no stoppage can have been there before."
+        remedy = f"Write the stoppage, or take the correction back: `void {event.seq} no stoppage`."
+        yield NO_STOPPAGE_TO_CORRECT.about(message, remedy, seq=event.seq, at=Moment(event.period, event.clock))
+
+
+def _stopped_at(checked: Checked, period: int, clock: str) -> bool:
+    """Whether play was stopped at a reading; taken to be so at one that no period has, which is told already."""
+    length, reading = checked.rules.period_length(period), parse_reading(clock)
+    played = played_in_period(reading, length, checked.rules.game.reading)
+    return reading > length or any(
+        step.period == period and step.played == played and step.event.kind in STOPPING for step in checked.steps
+    )
 
 
 CHECKS = (check_readings, check_jumps, check_order, check_recorded, check_clock_sets)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from ...events import Team
 from ...fold.draft import TEAMS
 from .checked import Checked, listed
 from .finding import Finding, Kind
@@ -52,7 +53,7 @@ def _without_roster(checked: Checked) -> list[str]:
     return [team for team in TEAMS if not sheets[team].roster]
 
 
-def _without_starter(checked: Checked) -> list[str]:
+def _without_starter(checked: Checked) -> list[Team]:
     """The sides for which nobody, and no empty net, is recorded when play begins."""
     begun = next((step.after for step in checked.steps if step.after.in_play or step.after.now), None)
     return [team for team in TEAMS if begun is not None and begun.side(team).goalie == ""]
@@ -71,6 +72,8 @@ def check_complete(checked: Checked) -> Iterator[Finding]:
         message = f"The {team} side has no roster, so its numbers cannot be checked."
         yield NO_ROSTER.about(message, "Give the roster when the game is opened: `rinkfold new`.", seq=1)
     for team in _without_starter(checked):
+        if any(event.team != team and step.before.side(team).goalie == "" for step, event in checked.attempts):
+            continue  # told by the goals and shots
         entry = checked.adding(f"{team} goalie …", checked.folded.moment(1, 0))
         yield NO_STARTING_GOALIE.about(
             f"Nobody is named in the {team} net at the start.", f"Name the goalkeeper: {entry}."

@@ -4,11 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from attrs import define, field
-
 from ...events import PenaltyEnded
-from ...fold.changes import PlayResumed
-from ..penalties import PenaltyLife, Return
+from ..penalties import Return
 from .checked import Checked, length_words, listed
 from .finding import Finding, Kind
 from .seats import Seat, seats
@@ -45,30 +42,24 @@ NEAR = 10
 """Tenths that nobody measures at a door."""
 
 
-@define
-class _Open:
-    """Returns of one penalty that no door was recorded for yet."""
-
-    life: PenaltyLife
-    owed: list[Return] = field(factory=list)
-
-
 def check_doors(checked: Checked) -> Iterator[Finding]:
     """Check that doors opened when the rules let somebody out, and not earlier or later."""
-    lives = {life.penalty: _Open(life, list(life.returns)) for life in checked.game.penalties}
-    resumed = [change.at for step in checked.steps for change in step.changes if isinstance(change, PlayResumed)]
+    owed = {penalty: [*found] for penalty, found in checked.returns.items()}  # those with no door recorded yet
+    resumed = [change.at for _, change in checked.resumptions]
     for step, event in checked.of(PenaltyEnded):
-        life = lives.get(event.penalty)
-        if event.cause == "released" and life is not None and life.life.team == event.team:
-            yield from _door(checked, step, event, life, resumed)
+        penalty = checked.penalties.get(event.penalty)
+        if event.cause == "released" and penalty is not None and penalty.team == event.team:
+            yield from _door(checked, step, event, owed.setdefault(event.penalty, []), resumed)
 
 
-def _door(checked: Checked, step: Step, event: PenaltyEnded, open_: _Open, resumed: list[int]) -> Iterator[Finding]:
+def _door(
+    checked: Checked, step: Step, event: PenaltyEnded, owed: list[Return], resumed: list[int]
+) -> Iterator[Finding]:
     now = step.after.now
-    due = [one for one in open_.owed if one.tenth <= now + NEAR]
+    due = [one for one in owed if one.tenth <= now + NEAR]
     if due:
         one = min(due, key=lambda each: abs(each.tenth - now))
-        open_.owed.remove(one)
+        owed.remove(one)
         latest = one.tenth if one.how == "on expiry" else next((at for at in resumed if at >= one.tenth), now)
         if now > latest + NEAR:
             yield _late(checked, step, event, one, now)
@@ -79,7 +70,7 @@ def _door(checked: Checked, step: Step, event: PenaltyEnded, open_: _Open, resum
         remedy = f"`amend {event.seq} penalty …` or `void {event.seq} wrong penalty`"
         yield NOBODY_INSIDE.of(step, message, f"Write the penalty that is meant: {remedy}.")
     elif seat.left or checked.whistles.kept:
-        open_.owed[:1] = []
+        owed[:1] = []
         yield _early(checked, step, event, seat)
 
 
@@ -120,9 +111,9 @@ def check_doors_written(checked: Checked) -> Iterator[Finding]:
     if not any(event.cause == "released" for _, event in checked.of(PenaltyEnded)):
         return
     absent = [
-        str(life.penalty)
-        for life in checked.game.penalties
-        if life.penalty not in written and any(one.how == "on expiry" for one in life.returns)
+        str(penalty)
+        for penalty in checked.penalties
+        if penalty not in written and any(one.how == "on expiry" for one in checked.returns.get(penalty, ()))
     ]
     if absent:
         message = f"Doors are recorded, but none for {'penalty' if len(absent) == 1 else 'penalties'} {listed(absent)}."

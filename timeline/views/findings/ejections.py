@@ -5,10 +5,11 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from ...events import PartKind, PenaltyAssessed, Remark, Team
-from ...fold.changes import Ejected, PlayResumed
+from ...fold.changes import Ejected
 from ...fold.draft import TEAMS
 from ...fold.state import PlayerRecord
 from ...rules import Ruleset
+from .appearances import WENT_IN_GOAL, Appearance
 from .checked import Checked
 from .finding import Finding, Kind
 from .step import Step
@@ -42,6 +43,8 @@ _MAJORS = {"always": 1, "second": 2, "third": 3}
 
 def check_game_misconducts(checked: Checked) -> Iterator[Finding]:
     """Check that a game misconduct is recorded for whoever the ruleset puts out of the game."""
+    if not checked.folded.changes_of(Ejected):
+        return
     for step in checked.steps:
         for change in step.changes:
             if isinstance(change, Ejected) and not _recorded(checked, step, change):
@@ -79,10 +82,10 @@ def _ordinal(number: int) -> str:
 
 def check_ejected_goalkeepers(checked: Checked) -> Iterator[Finding]:
     """Check that nobody whose game is over stays in net when play goes on."""
-    told: set[tuple[Team, str]] = set()
-    for step in checked.steps:
-        if not any(isinstance(change, PlayResumed) for change in step.changes):
-            continue
+    if not checked.folded.changes_of(Ejected):
+        return
+    told = {(one.team, one.number) for step, one in checked.named if _went_in(step, one)}
+    for step, _ in checked.resumptions:
         for team in TEAMS:
             goalie = step.before.side(team).goalie
             if goalie and (team, goalie) not in told and _out(step, team, goalie):
@@ -90,6 +93,11 @@ def check_ejected_goalkeepers(checked: Checked) -> Iterator[Finding]:
                 message = f"Play goes on with {team} {goalie} in net, but that player's game is over."
                 entry = checked.adding(f"{team} goalie …", step.at)
                 yield EJECTED_IN_GOAL.of(step, message, f"Write who went in goal: {entry}.")
+
+
+def _went_in(step: Step, one: Appearance) -> bool:
+    """Whether a player went in goal when his game was over already, which is told as such."""
+    return one.doing is WENT_IN_GOAL and _out(step, one.team, one.number)
 
 
 def _out(step: Step, team: Team, player: str) -> bool:

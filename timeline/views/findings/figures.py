@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
+
+from attrs import frozen
 
 from ...events import Figures, Goal, PenaltyShot, Shot, Team
 from ...fold.draft import other
@@ -30,9 +32,10 @@ NAMES = ("goals", "shots", "saves")
 
 def check_figures(checked: Checked) -> Iterator[Finding]:
     """Check that the figures of others are those of the record."""
-    has_shots = any(isinstance(step.event, Shot) for step in checked.steps)
+    attempts = [*_attempts(checked)]
+    has_shots = any(checked.of(Shot))
     for step, event in checked.of(Figures):
-        found = _derived(checked, step, event)
+        found = _derived([one for one in attempts if _counts(one.step, step, event)], event)
         for name in NAMES:
             told = getattr(event, name)
             comparable = has_shots or name == "goals"
@@ -61,21 +64,24 @@ def _acceptable(checked: Checked, event: Figures, name: str, found: int) -> set[
     return {found}
 
 
-def _derived(checked: Checked, figures: Step, event: Figures) -> Mapping[str, int]:
-    """Goals, shots and saves of the side, or those against its goalkeeper, up to where the figures stand."""
-    side = event.team if event.goalie is None else other(event.team)
-    goals, shots, saves = 0, 0, 0
-    for step in checked.steps:
-        if not _counts(step, figures, event):
-            continue
-        keeper = step.after.side(other(side))
-        scored, stopped = _attempts(step, side)
-        if event.goalie is None:
-            _, own_saves = _attempts(step, other(side))
-            goals, shots, saves = goals + scored, shots + scored + stopped, saves + own_saves
-        elif keeper.goalie == event.goalie:
-            goals, shots, saves = goals + scored, shots + scored + stopped, saves + stopped
-    return {"goals": goals, "shots": shots, "saves": saves}
+@frozen
+class Attempts:
+    """Goals of a side, or its shots that were saved, in one event, and whoever was in the other net."""
+
+    step: Step
+    team: Team
+    goals: int
+    saved: int
+    goalie: str | None
+
+
+def _attempts(checked: Checked) -> Iterator[Attempts]:
+    for step, event in checked.attempts:
+        goals = int(isinstance(event, Goal) or (isinstance(event, PenaltyShot) and event.result == "scored"))
+        saved = int(isinstance(event, PenaltyShot) and event.result == "saved")
+        if isinstance(event, Shot):
+            saved = 1 if event.count is None else event.count
+        yield Attempts(step, event.team, goals, saved, step.after.side(other(event.team)).goalie)
 
 
 def _counts(step: Step, figures: Step, event: Figures) -> bool:
@@ -86,22 +92,22 @@ def _counts(step: Step, figures: Step, event: Figures) -> bool:
     return step.index < figures.index or at_the_reading
 
 
-def _attempts(step: Step, team: Team) -> tuple[int, int]:
-    """Goals of `team` and its shots that were saved, in one event."""
-    event = step.event
-    if not isinstance(event, Goal | Shot | PenaltyShot) or event.team != team:
-        return 0, 0
-    if isinstance(event, Shot):
-        return 0, 1 if event.count is None else event.count
-    if isinstance(event, PenaltyShot):
-        return int(event.result == "scored"), int(event.result == "saved")
-    return 1, 0
+def _derived(attempts: Sequence[Attempts], figures: Figures) -> Mapping[str, int]:
+    """Goals, shots and saves of the side, or those against its goalkeeper."""
+    if figures.goalie is not None:
+        faced = [one for one in attempts if one.team != figures.team and one.goalie == figures.goalie]
+        goals, saves = sum(one.goals for one in faced), sum(one.saved for one in faced)
+        return {"goals": goals, "shots": goals + saves, "saves": saves}
+    goals = sum(one.goals for one in attempts if one.team == figures.team)
+    saved = sum(one.saved for one in attempts if one.team == figures.team)
+    saves = sum(one.saved for one in attempts if one.team != figures.team)
+    return {"goals": goals, "shots": goals + saved, "saves": saves}
 
 
 def check_shots_kept(checked: Checked) -> Iterator[Finding]:
     """Check whether there are shots to compare figures with."""
     told = [event for _, event in checked.of(Figures) if event.shots is not None or event.saves is not None]
-    if told and not any(isinstance(step.event, Shot) for step in checked.steps):
+    if told and not any(checked.of(Shot)):
         message = "There are figures of shots or saves, but the record has no shots to compare them with."
         remedy = f"Nothing has to be done; a tally is enough: {checked.adding('period 1 home shots …')}."
         yield SHOTS_NOT_KEPT.about(message, remedy, seq=told[0].seq)

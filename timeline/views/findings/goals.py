@@ -5,10 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from ...clock import format_reading
-from ...events import Goal, PenaltyShot, Shot
+from ...events import Goal, PenaltyShot, Shot, Team
 from ...fold.draft import TEAMS, other
 from ...fold.state import Side
-from .appearances import Appearance, appearances
+from .appearances import PENALIZED, SEEN_IN_THE_BOX, Appearance
 from .checked import Checked, length_words
 from .finding import Finding, Kind
 from .seats import seat_of
@@ -25,7 +25,7 @@ IN_THE_BOX = Kind(
 EJECTED_PLAYS = Kind(
     "ejected_plays",
     "error",
-    "A player whose game is over scores, assists, shoots, serves, goes in goal or is seen on the ice.",
+    "A player whose game is over scores, assists, shoots, serves, goes in goal, is seen or is penalized again.",
     "Write the right number; if it is right, tell the officials at once.",
 )
 TOO_MANY_ASSISTS = Kind(
@@ -75,20 +75,30 @@ NEAR = 10
 
 def check_box(checked: Checked) -> Iterator[Finding]:
     """Check that nobody scores, assists, shoots or goes in goal from the box."""
-    for step in checked.steps:
-        if step.event.clock is None:
-            continue
-        for one in appearances(step.event):
-            if one.on_ice and not _is_out(step.arrived.side(one.team), one.number):
-                yield from _sits(checked, step, one)
+    for step, one in checked.named:
+        if one.doing.on_ice and step.event.clock is not None and _may_sit(step, one.team, one.number):
+            yield from _sits(checked, step, one)
+
+
+def _may_sit(step: Step, team: Team, number: str) -> bool:
+    """Whether the game before the event has anything for `number` to sit for; time that passes adds nothing."""
+    side = step.before.side(team)
+    return (
+        any(number == chain.player or number in chain.named_stand_ins() for chain in side.chains())
+        or any(number == sitter.who for sitter in side.held + side.finished)
+        or any(number in (call.player, call.part.server) for call in step.before.ice.calls)
+    )
 
 
 def _sits(checked: Checked, step: Step, one: Appearance) -> Iterator[Finding]:
-    seat = seat_of(step.arrived.side(one.team), one.number, step.arrived.now)
-    if seat is None or 0 < seat.left < NEAR or (not seat.left and not checked.whistles.kept):
+    side = step.arrived.side(one.team)
+    seat = seat_of(side, one.number, step.arrived.now)
+    if seat is None or _is_out(side, one.number):
+        return
+    if 0 < seat.left < NEAR or (not seat.left and not checked.whistles.kept):
         return
     left = f"with {format_reading(seat.left)} to serve" if seat.left else "until a whistle"
-    message = f"{one.who} {one.doing} while sitting in the box {left} (penalty {max(seat.penalties, default=0)})."
+    message = f"{one.says} while sitting in the box {left} (penalty {max(seat.penalties, default=0)})."
     yield IN_THE_BOX.of(
         step, message, f"Write the right number: {one.corrected(step.event.seq)}; or the right reading."
     )
@@ -100,12 +110,21 @@ def _is_out(side: Side, number: str) -> bool:
 
 def check_ejected(checked: Checked) -> Iterator[Finding]:
     """Check that a player whose game is over takes no part in it any more."""
-    for step in checked.steps:
-        for one in appearances(step.event):
-            if one.plays and _is_out(step.arrived.side(one.team), one.number):
-                message = f"{one.who} {one.doing}, but the player's game was over."
-                remedy = f"{one.corrected(step.event.seq)}. If it is right, tell the officials at once"
-                yield EJECTED_PLAYS.of(step, message, f"Write the right number: {remedy}.")
+    for step, one in checked.named:
+        if _is_out(step.before.side(one.team), one.number) and (one.doing.plays or _is_back(step, one)):
+            message = f"{one.says}, but the player's game was over."
+            remedy = f"{one.corrected(step.event.seq)}. If it is right, tell the officials at once"
+            yield EJECTED_PLAYS.of(step, message, f"Write the right number: {remedy}.")
+
+
+def _is_back(step: Step, one: Appearance) -> bool:
+    """Whether somebody is penalized or seen in the box although play has gone on since his game was over."""
+    ejected_at = step.before.side(one.team).record(one.number).ejected_at
+    if ejected_at is None or one.doing not in (PENALIZED, SEEN_IN_THE_BOX):
+        return False
+    before = step.before
+    resumed = before.in_play or before.whistle > ejected_at or not before.ice.running
+    return resumed and step.arrived.now > ejected_at
 
 
 def check_assists(checked: Checked) -> Iterator[Finding]:
@@ -143,10 +162,8 @@ def check_goalies_named(checked: Checked) -> Iterator[Finding]:
     for team in TEAMS:
         against = [
             step
-            for step in checked.steps
-            if isinstance(step.event, Goal | Shot | PenaltyShot)
-            and step.event.team == other(team)
-            and step.arrived.side(team).goalie == ""
+            for step, event in checked.attempts
+            if event.team == other(team) and step.before.side(team).goalie == ""
         ]
         if against:
             message = f"Nobody is named in the {team} net for {len(against)} goals and shots, the first in event "
@@ -157,7 +174,7 @@ def check_goalies_named(checked: Checked) -> Iterator[Finding]:
 def check_empty_nets(checked: Checked) -> Iterator[Finding]:
     """Check that the net was empty where a goal says so, and only there."""
     for step, goal in checked.of(Goal):
-        goalie = step.arrived.side(other(goal.team)).goalie
+        goalie = step.before.side(other(goal.team)).goalie
         if goal.empty_net is None or goalie == "" or goal.empty_net == (goalie is None):
             continue
         side = other(goal.team)
@@ -173,17 +190,14 @@ def check_empty_nets(checked: Checked) -> Iterator[Finding]:
 
 def check_saves(checked: Checked) -> Iterator[Finding]:
     """Check that somebody was in net for every shot that was saved."""
-    for step in checked.steps:
-        event = step.event
-        if isinstance(event, PenaltyShot) and event.result != "saved":
-            continue
-        if isinstance(event, Shot | PenaltyShot) and event.clock is not None:
-            side = other(event.team)
-            if step.arrived.side(side).goalie is None:
-                message = f"A shot of {event.team} was saved, but the {side} net was empty."
-                entry = checked.adding(f"late {step.period} … {side} goalie …")
-                remedy = f"`void {event.seq} no shot on goal`, or {entry} with the reading of the change"
-                yield SAVED_IN_EMPTY_NET.of(step, message, f"Put one of them right: {remedy}.")
+    for step, event in checked.attempts:
+        saved = isinstance(event, Shot) or (isinstance(event, PenaltyShot) and event.result == "saved")
+        side = other(event.team)
+        if saved and event.clock is not None and step.before.side(side).goalie is None:
+            message = f"A shot of {event.team} was saved, but the {side} net was empty."
+            entry = checked.adding(f"late {step.period} … {side} goalie …")
+            remedy = f"`void {event.seq} no shot on goal`, or {entry} with the reading of the change"
+            yield SAVED_IN_EMPTY_NET.of(step, message, f"Put one of them right: {remedy}.")
 
 
 def check_goals_at_expiry(checked: Checked) -> Iterator[Finding]:

@@ -48,6 +48,18 @@ PLAYER_AND_STAFF = Kind(
     "A penalty is on a player and on somebody of the bench at once.",
     "Take one of them out.",
 )
+BENCH_MINOR_ON_PLAYER = Kind(
+    "bench_minor_on_player",
+    "warning",
+    "A bench minor is written as a player's own; it is the bench's, and a team-mate serves it.",
+    "Take the number out, and write who served it.",
+)
+PENALTY_TWICE = Kind(
+    "penalty_twice",
+    "note",
+    "Two penalties are alike: the same player, infraction and parts at one reading.",
+    "Void one of them, if it was one penalty.",
+)
 SHORT_MINORS = Kind(
     "short_minors",
     "note",
@@ -151,7 +163,11 @@ def _hindered(step: Step, event: PenaltyAssessed, server: str) -> str | None:
     side = step.after.side(event.team)
     if server == event.player:
         out = side.record(server).ejected_at is not None
-        return "is out of the game" if out else "never sits, being a goalkeeper" if server in side.keepers else None
+        if out:
+            return "is out of the game"
+        if server in side.keepers:
+            return "never sits, being a goalkeeper"
+        return "has a misconduct to serve besides" if _has_more(event) else None
     if server == side.goalie:
         return "is in goal"
     seat = seat_of(side, server, step.after.now)
@@ -160,6 +176,11 @@ def _hindered(step: Step, event: PenaltyAssessed, server: str) -> str | None:
     return next(
         (f"sits from this stoppage on already, by event {seq}" for seq in _called_here(step, event, server)), None
     )
+
+
+def _has_more(event: PenaltyAssessed) -> bool:
+    """Whether there is a misconduct besides the time on the clock, so that a team-mate sits for that."""
+    return "misconduct" in event.parts and not {"minor", "major"}.isdisjoint(event.parts)
 
 
 def _called_here(step: Step, event: PenaltyAssessed, server: str) -> Iterator[int]:
@@ -184,6 +205,26 @@ def check_staff_served(checked: Checked) -> Iterator[Finding]:
             yield PLAYER_AND_STAFF.of(step, message, f"Take one of them out: {remedy}.")
 
 
+def check_bench_minors(checked: Checked) -> Iterator[Finding]:
+    """Check that a bench minor is nobody's own."""
+    for step, event in checked.of(PenaltyAssessed):
+        if event.player is not None and event.staff is None and "bench_minor" in event.parts:
+            message = f"The bench minor is written as {event.team} {event.player}'s own; it is the bench's."
+            remedy = f"Take the number out: `amend {event.seq} player ?`; whoever sits is to be named as serving."
+            yield BENCH_MINOR_ON_PLAYER.of(step, message, remedy)
+
+
+def check_penalties_once(checked: Checked) -> Iterator[Finding]:
+    """Check whether a penalty is written twice."""
+    seen: dict[object, int] = {}
+    for step, event in checked.of(PenaltyAssessed):
+        key = (event.team, event.player, event.staff, event.parts, event.infraction, step.period, step.played)
+        if key in seen and (event.player is not None or event.staff is not None):
+            message = f"The penalties on {_on(event)} in events {seen[key]} and {event.seq} are alike."
+            yield PENALTY_TWICE.of(step, message, f"If it was one: `void {event.seq} written twice`.")
+        seen[key] = event.seq
+
+
 def check_minors(checked: Checked) -> Iterator[Finding]:
     """Check that minors of less than 2:00 do not go with periods of more than 15:00."""
     minor, period = checked.rules.lengths.minor, checked.rules.game.period_length
@@ -200,5 +241,7 @@ CHECKS = (
     check_stand_ins,
     check_servers,
     check_staff_served,
+    check_bench_minors,
+    check_penalties_once,
     check_minors,
 )

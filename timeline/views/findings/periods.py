@@ -38,6 +38,24 @@ AFTER_PERIOD_END = Kind(
     "Something happens in a period after its end was recorded.",
     "Put the reading of the end right, or that of the event.",
 )
+ENDED_TWICE = Kind(
+    "ended_twice",
+    "warning",
+    "The end of a period is written twice.",
+    "Void one of them.",
+)
+PERIOD_NOT_ENDED = Kind(
+    "period_not_ended",
+    "warning",
+    "The game is closed as played, but the end of its last period is not written; the rest does not count as played.",
+    "Write the end of the period, or close the game as shortened.",
+)
+END_NOT_WRITTEN = Kind(
+    "end_not_written",
+    "note",
+    "The record has ends of periods, and one is missing; the period is taken as played out.",
+    "Nothing, if it was played out; else write the end.",
+)
 TOO_MANY_TIMEOUTS = Kind(
     "too_many_timeouts",
     "warning",
@@ -130,6 +148,11 @@ def check_period_ends(checked: Checked) -> Iterator[Finding]:
             remedy = f"`amend {end.event.seq} clock …` or `amend {step.event.seq} period …`"
             yield AFTER_PERIOD_END.of(step, message, f"Put one of them right: {remedy}.")
             del ended[step.period]
+        elif end is not None and isinstance(step.event, PeriodEnd):
+            message = f"The end of period {step.period} is written twice, in events {end.event.seq} and "
+            message += f"{step.event.seq}."
+            yield ENDED_TWICE.of(step, message, f"Void one of them: `void {step.event.seq} written twice`.")
+            continue
         if isinstance(step.event, PeriodEnd) and step.played is not None:
             ended[step.period] = step
             left = checked.rules.period_length(step.period) - step.played
@@ -138,6 +161,31 @@ def check_period_ends(checked: Checked) -> Iterator[Finding]:
                 whole = _end_of(checked, step.period).clock
                 remedy = f"Nothing, if it was cut short; else `amend {step.event.seq} clock {whole}`."
                 yield PERIOD_CUT_SHORT.of(step, message, remedy)
+
+
+def check_last_period(checked: Checked) -> Iterator[Finding]:
+    """Check that the last period of a game closed as played has its end."""
+    closing, last = checked.closing, checked.folded.last.ice
+    if closing is None or closing.outcome != "played" or last.period < checked.rules.game.periods:
+        return
+    before = checked.step_of[closing.seq].before
+    decided = any(step.before.ice.over for step in checked.steps[: checked.step_of[closing.seq].index + 1])
+    if not before.ice.ended and not decided:
+        stands = max(
+            (step for step in checked.steps if step.at is not None), key=lambda step: (step.period, step.played)
+        )
+        message = f"The game is closed as played, but period {last.period} has no end; the record stops at {stands.at}."
+        remedy = f"`amend {closing.seq} outcome shortened`, or {_ended(checked, last.period)}"
+        yield PERIOD_NOT_ENDED.about(message, f"Put one of them right: {remedy}.", seq=closing.seq)
+
+
+def check_ends_written(checked: Checked) -> Iterator[Finding]:
+    """Check that every period behind which another follows has its end, where the record has ends."""
+    ended = {step.period for step, _ in checked.of(PeriodEnd)}
+    played = _periods(checked)
+    for period in sorted(played.keys() - ended - {max(played, default=0)} if ended else ()):
+        message = f"The end of period {period} is not written; the period is taken as played out."
+        yield END_NOT_WRITTEN.about(message, f"Nothing, if it was; else: {_ended(checked, period)}.")
 
 
 def check_timeouts(checked: Checked) -> Iterator[Finding]:
@@ -155,7 +203,7 @@ def check_timeouts(checked: Checked) -> Iterator[Finding]:
 def check_after_the_end(checked: Checked) -> Iterator[Finding]:
     """Check that play does not go on after the game was decided."""
     for step in checked.steps:
-        if step.before.ice.over and not step.before.ice.closed and _goes_on(step):
+        if step.before.ice.over and not step.before.ice.closed and _goes_on(step) and not checked.is_outside(step):
             score = f"{step.before.home.score}-{step.before.away.score}"
             message = f"The game was decided, {score}, but event {step.event.seq} goes on with it."
             remedy = f"Put the goals right, or this event: `void {step.event.seq} after the end`."
@@ -208,6 +256,8 @@ CHECKS = (
     check_periods,
     check_period_numbers,
     check_period_ends,
+    check_last_period,
+    check_ends_written,
     check_timeouts,
     check_after_the_end,
     check_shootout,

@@ -2,15 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
-from functools import cached_property
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 
-from attrs import frozen
-
-from ...events import Goal, PenaltyAssessed, PenaltyShot, Player, RosterChange, ShootoutAttempt, Team
-from ...fold.draft import TEAMS, other
-from .appearances import Appearance, appearances
-from .checked import Checked
+from ...events import Goal, PenaltyAssessed, PenaltyShot, RosterChange, ShootoutAttempt, Team
+from ...fold.draft import other
+from .appearances import PENALIZED, Appearance
+from .checked import Checked, listed
 from .finding import Finding, Kind
 from .step import Step
 
@@ -65,109 +62,81 @@ STAFF_NOT_LISTED = Kind(
     "Write the name as on the list.",
 )
 
+MOST = 5
+"""Events that a message lists besides its own."""
+
 _NO_GAME = frozenset({"absent", "injured", "suspended"})
-
-
-@frozen(slots=False, eq=False)
-class Roster:
-    """The roster of one side through the game.
-
-    Attributes:
-        players: those it was opened with; empty where no roster was given.
-        changes: what changed, each with its place in the game.
-    """
-
-    players: tuple[Player, ...]
-    changes: tuple[tuple[Step, RosterChange], ...]
-
-    @cached_property
-    def numbers(self) -> frozenset[str]:
-        """Every number that was on it at some time; empty where none was given, or one of goalkeepers alone."""
-        if all(player.position == "goalkeeper" for player in self.players):
-            return frozenset()
-        return frozenset({player.number for player in self.players} | {change.number for _, change in self.changes})
-
-    def status(self, number: str, index: int) -> str | None:
-        """What the roster says of `number` before the event at `index`.
-
-        A late arrival that is written without a reading was there from the start.
-        """
-        found = next((player.status for player in self.players if player.number == number), None)
-        for step, change in self.changes:
-            if change.number == number and change.status is not None:
-                arrived = change.status == "playing" and change.clock is None
-                found = change.status if step.index < index or arrived else found
-        return found
-
-    def given_up(self, number: str, index: int) -> RosterChange | None:
-        """The change before the event at `index` that gave the wearer of `number` another, if nobody wears it since."""
-        last: RosterChange | None = None
-        for step, change in self.changes:
-            if step.index < index:
-                last = change if change.was == number else None if change.number == number else last
-        return last
-
-
-def _rosters(checked: Checked) -> Mapping[Team, Roster]:
-    sheets = {"home": checked.header.home, "away": checked.header.away}
-    changes = [*checked.of(RosterChange)]
-    return {
-        team: Roster(sheets[team].roster or (), tuple((step, one) for step, one in changes if one.team == team))
-        for team in TEAMS
-    }
-
-
-def _named(checked: Checked) -> Iterator[tuple[Step, Appearance]]:
-    for step in checked.steps:
-        for one in appearances(step.event):
-            yield step, one
 
 
 def check_rosters(checked: Checked) -> Iterator[Finding]:
     """Check that every number is on the roster of its side, where one was given."""
-    rosters = _rosters(checked)
-    for step, one in _named(checked):
-        own, others = rosters[one.team].numbers, rosters[other(one.team)].numbers
-        if not own or one.number in own:
-            continue
-        told = f"{one.who} {one.doing}, but {one.number} is not on the {one.team} roster"
-        if one.number in others:
-            remedy = f"{one.corrected(step.event.seq)}, or `amend {step.event.seq} team {other(one.team)}`"
-            yield OTHER_SIDE.of(
-                step, f"{told}; {other(one.team)} has one.", f"Write the right number or side: {remedy}."
-            )
-        else:
+    wrong_sides: set[int] = set()  # events: with the side of one of their numbers that of the others may be wrong
+    for (step, one), *more in _by_number(checked, _is_not_on_it):
+        told = f"{one.says}, but {one.number} is not on the {one.team} roster"
+        if one.number not in checked.rosters[other(one.team)].numbers:
             remedy = f"{one.corrected(step.event.seq)}, or {checked.adding(f'{one.team} roster {one.number}')}"
-            yield NOT_ON_ROSTER.of(step, f"{told}.", f"Write the right number, or put it on the roster: {remedy}.")
+            remedy = f"Write the right number, or put it on the roster: {remedy}."
+            yield NOT_ON_ROSTER.of(step, f"{told}.{_also(more)}", remedy)
+        elif step.event.seq not in wrong_sides:
+            wrong_sides.add(step.event.seq)
+            remedy = f"{one.corrected(step.event.seq)}, or `amend {step.event.seq} team {other(one.team)}`"
+            told = f"{told}; {other(one.team)} has one.{_also(more)}"
+            yield OTHER_SIDE.of(step, told, f"Write the right number or side: {remedy}.")
+
+
+def _is_not_on_it(checked: Checked, step: Step, one: Appearance) -> bool:
+    numbers = checked.rosters[one.team].numbers
+    return bool(numbers) and one.number not in numbers
 
 
 def check_playing(checked: Checked) -> Iterator[Finding]:
     """Check that whoever is absent, injured or suspended does nothing in the game."""
-    rosters = _rosters(checked)
-    for step, one in _named(checked):
-        status = rosters[one.team].status(one.number, step.index)
-        penalized = one.doing == "was penalized" and status != "injured"
-        if status not in _NO_GAME or not (one.plays or penalized):
-            continue
-        message = f"{one.who} {one.doing}, but the roster says {status}."
+    for (step, one), *more in _by_number(checked, _should_not_play):
+        status = checked.rosters[one.team].status(one.number, step.index)
+        message = f"{one.says}, but the roster says {status}.{_also(more)}"
         remedy = f"{one.corrected(step.event.seq)}; if the number is right, tell the officials"
         yield NOT_PLAYING.of(step, message, f"Write the right number: {remedy}.")
 
 
+def _should_not_play(checked: Checked, step: Step, one: Appearance) -> bool:
+    status = checked.rosters[one.team].status(one.number, step.index)
+    penalized = one.doing is PENALIZED and status != "injured"
+    return status in _NO_GAME and (one.doing.plays or penalized)
+
+
+def _by_number(
+    checked: Checked, is_wrong: Callable[[Checked, Step, Appearance], bool]
+) -> Iterable[Sequence[tuple[Step, Appearance]]]:
+    """What `is_wrong` finds, all of one number together: it is one mistake of one roster, or one player."""
+    found: dict[tuple[Team, str], list[tuple[Step, Appearance]]] = {}
+    for step, one in checked.named:
+        if is_wrong(checked, step, one):
+            found.setdefault((one.team, one.number), []).append((step, one))
+    return found.values()
+
+
+def _also(more: Sequence[tuple[Step, Appearance]]) -> str:
+    """Where else the number is named, as the end of a message."""
+    seqs = [*dict.fromkeys(str(step.event.seq) for step, _ in more)]
+    if not seqs:
+        return ""
+    rest = [f"{len(seqs) - MOST} more"] if len(seqs) > MOST else []
+    return f" So in event{'s' if len(seqs) > 1 else ''} {listed([*seqs[:MOST], *rest])}."
+
+
 def check_old_numbers(checked: Checked) -> Iterator[Finding]:
     """Check that nobody is named by a number he no longer wears."""
-    rosters = _rosters(checked)
-    for step, one in _named(checked):
-        change = rosters[one.team].given_up(one.number, step.index)
+    for step, one in checked.named:
+        change = checked.rosters[one.team].given_up(one.number, step.index)
         if change is not None:
-            message = f"{one.who} {one.doing}, but wears {change.number} since event {change.seq}."
+            message = f"{one.says}, but wears {change.number} since event {change.seq}."
             new = one.amended.replace("…", change.number)
             yield OLD_NUMBER.of(step, message, f"Write the new number: `amend {step.event.seq} {new}`.")
 
 
 def check_numbers_once(checked: Checked) -> Iterator[Finding]:
     """Check that no two players of a side have one number."""
-    for team, roster in _rosters(checked).items():
+    for team, roster in checked.rosters.items():
         names = {player.number: player.name for player in roster.players}
         numbers = [player.number for player in roster.players]
         for number in dict.fromkeys(n for n in numbers if numbers.count(n) > 1):
@@ -192,7 +161,7 @@ def _is_taken(names: Mapping[str, str | None], change: RosterChange) -> bool:
 
 def check_old_number_known(checked: Checked) -> Iterator[Finding]:
     """Check that whoever gets a new number had the old one."""
-    for team, roster in _rosters(checked).items():
+    for team, roster in checked.rosters.items():
         known = {player.number for player in roster.players}
         for step, change in roster.changes:
             if roster.players and change.was is not None and change.was not in known:

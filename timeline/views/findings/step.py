@@ -37,7 +37,7 @@ class Step:
     changes: tuple[Change, ...]
     rules: Ruleset
 
-    @property
+    @cached_property
     def at(self) -> Moment | None:
         """When it happened, as it was written; as it counts where a correction of the clock moved it."""
         return moment_of(self.event, self.period, self.played, self.rules)

@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from ...moment import Moment
 from .checked import Checked
 from .finding import Finding, Kind
-from .jumps import jumps
+from .step import Step
 from .whistles_kept import Missing
 
 __all__ = ["CHECKS"]
@@ -31,28 +31,63 @@ WHISTLES_NOT_KEPT = Kind(
     "Nothing; where a release waits for a whistle, its time is not known.",
 )
 
+NEXT = 2
+"""Events written behind one that is out of its place, at one of which its whistle is found missing."""
+
 
 def check_whistles(checked: Checked) -> Iterator[Finding]:
     """Check that no faceoff or stoppage is missing, where the record keeps them."""
-    count = checked.whistles
-    if not count.missing:
+    if not checked.whistles.missing:
         return
-    if not count.kept:
-        message = f"Faceoffs written: {count.written}; faceoffs and stoppages not written: {len(count.missing)}."
+    told = [*_told(checked)]
+    missing = [one for one in checked.whistles.missing if not _is_explained(checked, one, told)]
+    if checked.whistles.kept:
+        yield from (_finding(checked, one) for one in missing)
+    elif missing:
+        message = f"Faceoffs written: {checked.whistles.written}; faceoffs and stoppages not written: {len(missing)}."
         yield WHISTLES_NOT_KEPT.about(
             message, "Nothing has to be done; a release that waits for a whistle nobody wrote has no exact time."
         )
-        return
-    explained = {seq for jump in jumps(checked) for seq in (jump.faceoff.event.seq, jump.stoppage.event.seq)}
-    for missing in count.missing:
-        if missing.seq not in explained and not _follows(checked, missing, explained):
-            yield _finding(checked, missing)
 
 
-def _follows(checked: Checked, missing: Missing, explained: set[int]) -> bool:
-    """Whether the missing faceoff is that of a stoppage which a jump explains."""
-    index = checked.step_of[missing.seq].index
-    return missing.is_faceoff and index > 0 and checked.steps[index - 1].event.seq in explained
+def _told(checked: Checked) -> Iterator[Step]:
+    """The events of which another check says that their reading is wrong, or that they are out of order.
+
+    An event behind others may be written late; with a whistle missing just behind it, it is out of its place.
+    """
+    lacking = {one.seq for one in checked.whistles.missing}
+    for jump in checked.jumps:
+        yield from (jump.stoppage, jump.faceoff)
+    for one in checked.misplaced:
+        seq = one.step.event.seq
+        if not one.behind or not lacking.isdisjoint(range(seq + 1, seq + NEXT + 1)):
+            yield one.step
+    yield from (step for step in checked.steps if checked.is_outside(step))
+
+
+def _is_explained(checked: Checked, missing: Missing, told: list[Step]) -> bool:
+    """Whether it seems to be missing only because another event has a wrong reading."""
+    stopped_there = missing.is_faceoff and missing.change.at in {step.after.now for step in told}
+    at_it = missing.seq in {step.event.seq for step in told}
+    return stopped_there or at_it or _is_next(checked, missing, told) or _changed_places(checked, missing)
+
+
+def _changed_places(checked: Checked, missing: Missing) -> bool:
+    """Whether a faceoff and the stoppage written behind it at the same reading have changed places.
+
+    What is written behind an event that is far ahead counts as late, and late stoppages stand before faceoffs.
+    """
+    if all(one.behind for one in checked.misplaced):
+        return False
+    other = missing.seq + (-1 if missing.is_faceoff else 1)
+    return any(one.seq == other and one.is_faceoff != missing.is_faceoff for one in checked.whistles.missing)
+
+
+def _is_next(checked: Checked, missing: Missing, told: list[Step]) -> bool:
+    """Whether it is missing before the event written right behind one that is far from there."""
+    away = [step for step in told if step.event.seq == missing.seq - 1]
+    late = {one.step.event.seq for one in checked.misplaced if one.behind}
+    return any(step.event.seq not in late or checked.is_outside(step) for step in away)
 
 
 def _finding(checked: Checked, missing: Missing) -> Finding:

@@ -2,14 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Sequence
 
 from attrs import frozen
 
-from ...events import Faceoff
-from ...fold.changes import Change, PlayResumed, PlayStopped
+from ...events import PeriodEnd
+from ...fold.changes import PlayResumed, PlayStopped
 from ...fold.rulebook import RECORDED
-from ...script.placed import Placed
+from .step import Step
 
 __all__ = ["Missing", "WhistleCount", "count_whistles"]
 
@@ -17,6 +17,8 @@ ENOUGH = 5
 """Faceoffs that a record must have before it is taken for one that keeps them."""
 MOST_MISSING = 5
 """A record keeps whistles if for one that is missing there are at least so many."""
+LAST_SECONDS = 600
+"""Tenths before the horn within which a running clock may run out without another faceoff."""
 
 
 @frozen
@@ -50,16 +52,34 @@ class WhistleCount:
         return self.written >= ENOUGH and self.written >= MOST_MISSING * len(self.missing)
 
 
-def count_whistles(changes: Sequence[Sequence[Change]], placed: Sequence[Placed]) -> WhistleCount:
-    """Count them in the changes of a whole game."""
-    written = sum(isinstance(change, PlayResumed) and change.rule is RECORDED for some in changes for change in some)
-    missing = tuple(one for event, some in zip(placed, changes, strict=True) for one in _missing(event, some))
-    return WhistleCount(written, missing)
+def count_whistles(resumptions: Sequence[tuple[Step, PlayResumed]], faceoffs: Sequence[Step]) -> WhistleCount:
+    """Count them in all resumptions of play and all faceoffs of a game."""
+    written = sum(change.rule is RECORDED for _, change in resumptions)
+    no_faceoff = [Missing(change, step.event.seq) for step, change in resumptions if _lacks_faceoff(step, change)]
+    no_stoppage = [
+        Missing(change, step.event.seq)
+        for step in faceoffs
+        for change in step.changes
+        if isinstance(change, PlayStopped) and change.implied and step.played and not _is_over(step)
+    ]
+    return WhistleCount(written, tuple(sorted(no_faceoff + no_stoppage, key=lambda one: (one.change.at, one.seq))))
 
 
-def _missing(placed: Placed, changes: Sequence[Change]) -> Iterator[Missing]:
-    for change in changes:
-        if (isinstance(change, PlayResumed) and change.rule is not RECORDED) or (
-            isinstance(change, PlayStopped) and change.implied and isinstance(placed.event, Faceoff) and placed.played
-        ):
-            yield Missing(change, placed.event.seq)
+def _lacks_faceoff(step: Step, resumption: PlayResumed) -> bool:
+    return resumption.rule is not RECORDED and not _is_over(step) and not _ran_out(step, resumption)
+
+
+def _is_over(step: Step) -> bool:
+    """Whether the period or the game was over; that play goes on is then told by another check."""
+    before = step.before
+    return before.ice.over or (before.ice.ended and before.period == step.period)
+
+
+def _ran_out(step: Step, resumption: PlayResumed) -> bool:
+    """Whether the clock just ran on from a whistle to the horn, with no faceoff between, as a running clock may."""
+    ice = step.after.ice
+    if not step.before.ice.running:
+        return False
+    if isinstance(step.event, PeriodEnd):
+        return step.after.now - resumption.at <= LAST_SECONDS
+    return resumption.period < step.period and ice.period_start - resumption.at <= LAST_SECONDS

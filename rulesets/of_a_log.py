@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
-from typing import TYPE_CHECKING, Any, Protocol
+from collections.abc import Mapping
+from typing import TYPE_CHECKING, Any
 
 from attrs import evolve
 
@@ -15,21 +15,10 @@ from .library import load, with_settings
 from .places import is_path
 
 if TYPE_CHECKING:
-    from ..timeline.events import Event, GameOpened
+    from ..timeline.events import GameOpened
+    from ..timeline.game import RecordedGame
 
-__all__ = ["RecordedGame", "effective_header", "of", "pinned_anew"]
-
-
-class RecordedGame(Protocol):
-    """What is needed of a log: its first line, and all its events in the order written."""
-
-    @property
-    def header(self) -> GameOpened:
-        """The first line."""
-
-    @property
-    def events(self) -> Sequence[Event]:
-        """Every event, the first line included."""
+__all__ = ["effective_header", "of", "pinned_anew"]
 
 
 def effective_header(log: RecordedGame) -> GameOpened:

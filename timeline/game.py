@@ -104,7 +104,12 @@ class Instant:
 
 @frozen(slots=False, eq=False)
 class Game:
-    """A replayed game; ask it."""
+    """A replayed game; ask it.
+
+    Attributes:
+        folded: the engine's own: every state and change. It may differ from one release to the next.
+        events: all events as written, those included that do not count.
+    """
 
     folded: FoldedGame
     events: tuple[Event, ...]

@@ -33,7 +33,12 @@ __all__ = ["Feed", "LiveGame", "Recorded"]
 
 @frozen
 class Recorded:
-    """An event that was recorded, and what is different since."""
+    """An event that was recorded, and what is different since.
+
+    Attributes:
+        event: as recorded, with its `seq`.
+        changes: each with its reason.
+    """
 
     event: Event
     changes: tuple[Change, ...]
@@ -41,6 +46,9 @@ class Recorded:
 
 class LiveGame:
     """A game that takes one event at a time.
+
+    Attributes:
+        rules: the ruleset it is played by; a correction of the first line can bring another.
 
     >>> from rinkfold import rulesets
     >>> from rinkfold.timeline import PenaltyAssessed

@@ -20,6 +20,7 @@ class Problem:
     """One thing that is wrong, where it is, and what to do.
 
     Attributes:
+        severity: ``"error"``, ``"warning"`` or ``"note"``.
         code: a stable word for programs, for example ``"unknown_field"``.
         message: a sentence that says what is wrong, what was found and what was expected.
         fix: what to do or to write instead; empty when the message says it.

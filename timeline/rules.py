@@ -183,6 +183,8 @@ class Ruleset:
     """All rules of one age class, as a value.
 
     Attributes:
+        game, ice, lengths, minutes, goals, delayed_call, coincident, ejection, stand_in, overtime,
+            shootout: the knobs in groups, each with its unit and meaning in `KNOBS`.
         name: the name it is found under, for example ``"youth-12u"``.
         title: one line for people.
         sources: for each knob's dotted name where its value comes from: publisher, edition and rule, or *common
@@ -231,7 +233,16 @@ _PART_LENGTHS: Mapping[str, Callable[[Lengths], int]] = {
 
 @frozen(kw_only=True)
 class Knob:
-    """What a knob is: its dotted name, unit, meaning, default, and the values it can take."""
+    """What a knob is: its dotted name, unit, meaning, default, and the values it can take.
+
+    Attributes:
+        name: its dotted name, ``"lengths.minor"``.
+        unit: ``"length"`` is tenths of a second, written as a reading; the others are what they say.
+        meaning: one sentence.
+        default: the engine's own value, in its unit.
+        values: what a choice can be.
+        least, most: the bounds of a number; None: there is no upper one.
+    """
 
     name: str
     unit: Unit

@@ -125,7 +125,10 @@ class Game:
         return self.folded.rules
 
     def at(self, moment: str | Moment) -> Instant:
-        """The game at `moment`, for example ``"2 7:42"`` or ``"OT 3:10"``.
+        """The game at `moment`, for example ``"2 7:42"`` or ``"OT 3:10"``, after everything that happened there.
+
+        In a stoppage it is answered as if play resumed then. A moment ahead of the record is what follows if nothing
+        else happens, and a reading outside its period counts as the period's end.
 
         Raises:
             BadReading: `moment` is not a period and a reading.
@@ -206,7 +209,7 @@ class Game:
 
     @cached_property
     def strength_segments(self) -> tuple[Segment, ...]:
-        """All played time in stretches of one strength, cut at period ends."""
+        """All played time in stretches of one strength: cut at period ends, without gaps, none of length zero."""
         return self.folded.segments
 
     @property
@@ -216,14 +219,14 @@ class Game:
 
     @cached_property
     def penalties(self) -> tuple[PenaltyLife, ...]:
-        """The life of every penalty."""
+        """The life of every penalty that counts, in game order."""
         from .views.penalties import penalty_lives
 
         return penalty_lives(self.folded)
 
     @property
     def goals(self) -> tuple[GoalLine, ...]:
-        """Every goal with its strength."""
+        """Every goal that counts with its strength, in game order; a scored penalty shot is one."""
         return self.summary.goals
 
     @property
@@ -247,12 +250,23 @@ class Game:
 
     @property
     def changes(self) -> tuple[tuple[Change, ...], ...]:
-        """What each event that counts changed, in game order, each with its reason."""
+        """What each event that counts changed, in game order, each with its reason; one tuple an event."""
         return self.folded.changes
 
 
 def replay(log: RecordedGame, rules: Ruleset | None = None) -> Game:
     """Fold `log` by `rules`, or by the ruleset pinned in the log.
+
+    The time it takes grows with the number of events.
+
+    >>> from rinkfold import rulesets
+    >>> from rinkfold.timeline import parse_log
+    >>> log = parse_log(
+    ...     b'{"seq":1,"kind":"game_opened","format":1,"game":"a","ruleset":"adult",'
+    ...     b'"home":{"name":"Larks"},"away":{"name":"Herons"}}'
+    ... )
+    >>> replay(log, rulesets.of(log)).now.strength.label
+    '5 on 5'
 
     Raises:
         ProblemsFound: with the code ``ruleset_needed``, if neither is there.

@@ -38,7 +38,11 @@ class Problem:
 
 
 class ProblemsFound(Exception):
-    """Raised at the edge of the API; `problems` holds every problem that was found, in the order of the file."""
+    """Raised at the edge of the API, with everything that was wrong; as text one problem a line.
+
+    Attributes:
+        problems: every problem that was found, in the order of the file.
+    """
 
     def __init__(self, problems: Iterable[Problem]) -> None:
         self.problems: tuple[Problem, ...] = tuple(problems)
@@ -46,7 +50,7 @@ class ProblemsFound(Exception):
 
 
 def render(problem: Problem) -> str:
-    """One problem as people read it: ``FILE:LINE: field: message`` and the remedy.
+    """`problem` as people read it: ``FILE:LINE: field: message`` and the remedy.
 
     >>> render(Problem(code="x", message="The line is empty.", fix="Delete it.", file="g.jsonl", line=3))
     'g.jsonl:3: The line is empty. Delete it.'

@@ -54,7 +54,11 @@ class RunningClock:
 
 @frozen(kw_only=True)
 class GameRules:
-    """Periods, the clock, and what each side may ask for."""
+    """Periods, the clock, and what each side may ask for.
+
+    Attributes:
+        running_clock: when the clock runs through stoppages because of a lead.
+    """
 
     periods: int = knob(3, "count", "Regulation periods.", least=1, most=9)
     period_length: int = knob(9000, "length", "Length of a regulation period.", least=10)
@@ -188,7 +192,7 @@ class Ruleset:
         name: the name it is found under, for example ``"youth-12u"``.
         title: one line for people.
         sources: for each knob's dotted name where its value comes from: publisher, edition and rule, or *common
-        practice*.
+            practice*.
         infractions: the words offered for what a penalty is for.
     """
 
@@ -217,7 +221,11 @@ class Ruleset:
         return self.ice.skaters if period <= self.game.periods else self.overtime.skaters
 
     def part_length(self, part_kind: str) -> int:
-        """Full length of a part, in tenths; a game misconduct has none."""
+        """Full length of a part of the kind `part_kind`, in tenths; a game misconduct has none: 0.
+
+        >>> Ruleset().part_length("major")
+        3000
+        """
         return _PART_LENGTHS[part_kind](self.lengths)
 
 

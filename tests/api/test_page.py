@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 
 from .reference import MARK, PAGE, page
-from .surface import SEASON, public
+from .surface import INNER, SEASON, public
 
 TEXT = PAGE.read_text(encoding="utf-8")
 
@@ -29,3 +29,10 @@ def test_what_the_ten_minutes_import_is_public() -> None:
     for package, listed in imported:
         assert package in ("rinkfold", "rinkfold.timeline", "rinkfold.rulesets")
         assert set(listed.split(", ")) <= names
+
+
+def test_what_is_not_promised_is_named() -> None:
+    """docs/stability.md names what can be reached and is the engine's own, and the two functions of the season."""
+    stable = (PAGE.parent / "stability.md").read_text(encoding="utf-8")
+    named = {name.replace("parse_log.formats", "formats") for name in INNER} | set(SEASON)
+    assert {name for name in named if f"`{name}`" not in stable} == set()

@@ -133,15 +133,14 @@ class Game:
         Raises:
             BadReading: `moment` is not a period and a reading.
         """
-        if isinstance(moment, Moment):
-            period, reading = moment.period, moment.clock
-        else:
-            period, reading = parse_moment(moment, self.rules.game.periods)
-        length = self.rules.period_length(period)
-        played = played_in_period(parse_reading(reading), length, self.rules.game.reading)
-        as_it_is = self.folded.state_as_it_is(period, played)
-        state = as_it_is if as_it_is.ice.over else if_play_resumed(as_it_is, self.rules)
-        return Instant(self, Moment(period, reading), state, as_it_is)
+        if not isinstance(moment, Moment):
+            moment = Moment(*parse_moment(moment, self.rules.game.periods))
+        rules = self.folded.rules
+        length = rules.period_length(moment.period)
+        played = played_in_period(parse_reading(moment.clock), length, rules.game.reading)
+        as_it_is = self.folded.state_as_it_is(moment.period, played)
+        state = as_it_is if as_it_is.ice.over else if_play_resumed(as_it_is, rules)
+        return Instant(self, moment, state, as_it_is)
 
     def strength_at(self, tenth: int) -> Strength:
         """Skaters on the ice from the played `tenth` on, extra attackers included; for whoever counts in tenths.

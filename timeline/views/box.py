@@ -50,6 +50,9 @@ class Because:
 class Sitting:
     """One person in the box.
 
+    Two penalties of a side run at a time and a third waits (NHL 26.1; IIHF 26; Hockey Canada 4.14); who leaves when
+    stands in section 4 of the penalty model.
+
     Attributes:
         team: whose box.
         role: ``"player"``, or ``"stand-in"`` for whoever sits in his place.

@@ -14,7 +14,7 @@ __all__ = ["GoalLine", "goal_lines"]
 
 @frozen
 class GoalLine:
-    """A goal as the record shows it.
+    """A goal as the record shows it; which minor it ends and how strong it is stands in section 6 of the penalty model.
 
     Attributes:
         seq: the event.

@@ -46,6 +46,9 @@ class PartLife:
 class Return:
     """Somebody who sat for a penalty may go back; `who` is ``None`` for a team-mate not named.
 
+    On expiry where the time ran on the clock, else at a stoppage (NHL 26.2; Hockey Canada 4.14; section 4 of the
+    penalty model). Nobody whose game is over returns.
+
     Attributes:
         who: a number; None for a team-mate not named.
         role: ``"player"``, or ``"stand-in"`` for whoever sat in his place.

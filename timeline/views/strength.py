@@ -17,6 +17,9 @@ __all__ = ["Segment", "Strength", "segments", "strength_of"]
 class Strength:
     """Skaters on the ice, extra attackers included, and who is in net (``None``: nobody, or nobody named).
 
+    Skaters follow from the penalties on the clock (NHL 26.1; IIHF 26; Hockey Canada 4.14; section 4 of the penalty
+    model).
+
     Attributes:
         home, away: skaters, 3 to 6 in most rulesets.
         home_goalie, away_goalie: a number.

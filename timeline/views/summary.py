@@ -39,6 +39,8 @@ class Final:
 class PenaltyMinutes:
     """Penalty minutes of a side: all, and by player's number.
 
+    Minutes are what is written against a player: the ruleset's lengths and its `minutes` knobs, or what the event says.
+
     Attributes:
         total: minutes of the side, those of its bench included.
         players: minutes by the player's number.
@@ -51,6 +53,8 @@ class PenaltyMinutes:
 @frozen
 class PowerPlays:
     """Power plays of a side: how many, goals on them, and tenths in which the other side was short-handed.
+
+    How they are counted is *common practice*.
 
     Attributes:
         count: one for each penalty that leaves the other side short, equal ones of one stoppage taken off.

@@ -45,14 +45,15 @@ class Table:
         return JSONResponse(shown(self.live.now))
 
     async def changes(self, request: Request) -> StreamingResponse:
-        """One message an event, from the first on; it ends when the one who watches goes."""
-        return StreamingResponse(self._messages(), media_type="text/event-stream")
+        """One message an event: from the first on, or after the last one heard before the line broke."""
+        heard = request.headers.get("last-event-id", "")
+        return StreamingResponse(self._messages(int(heard) if heard.isdecimal() else 0), media_type="text/event-stream")
 
-    async def _messages(self) -> AsyncIterator[str]:
+    async def _messages(self, heard: int) -> AsyncIterator[str]:
         feed = iter(self.live)  # remembers how far this one has come
         while True:
             known = self.live.next_seq
-            for recorded in feed:
+            for recorded in (one for one in feed if one.event.seq > heard):
                 told = {"seq": recorded.event.seq, "changes": [said(change) for change in recorded.changes]}
                 yield f"id: {recorded.event.seq}\ndata: {json.dumps({**told, **shown(self.live.now)})}\n\n"
             try:

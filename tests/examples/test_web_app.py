@@ -57,7 +57,7 @@ def message(stream: HTTPResponse) -> dict[str, Any]:
 
 
 def test_what_is_posted_is_pushed_to_whoever_watches(address: str) -> None:
-    """One who watches from before and one who comes later hear the same, each change with its rule and source."""
+    """One who watches from before and one who comes later hear the same; one who comes back hears what he missed."""
     with urllib.request.urlopen(f"{address}/changes", timeout=10) as early:
         status, answer = ask(f"{address}/events", json.dumps(CALL).encode())
         assert (status, answer["seq"]) == (200, 2)
@@ -71,6 +71,9 @@ def test_what_is_posted_is_pushed_to_whoever_watches(address: str) -> None:
     assert heard["box"] == [{"team": "home", "sits": "12", "state": "running", "remaining": 1200}]
     with urllib.request.urlopen(f"{address}/changes", timeout=10) as late:
         assert [message(late)["seq"], message(late)["seq"]] == [2, 3]
+    again = urllib.request.Request(f"{address}/changes", headers={"Last-Event-ID": "2"})
+    with urllib.request.urlopen(again, timeout=10) as back:
+        assert message(back)["seq"] == 3
 
 
 @pytest.mark.parametrize(

@@ -19,6 +19,7 @@ from .surface import (
     PACKAGES,
     SEASON,
     Public,
+    default_of,
     fields,
     functions,
     is_change,
@@ -63,7 +64,7 @@ def of_class(cls: type[Any]) -> Iterator[str]:
     knobs = [a for a in attrs.fields(cls) if "unit" in a.metadata] if attrs.has(cls) else []
     if knobs:
         yield "".join(f"* `{a.name}`: {a.metadata['meaning']} ({a.metadata['unit']})\n" for a in knobs)
-    held = ", ".join(f"`{field.name}: {field.type}`" for field in fields(cls))
+    held = ", ".join(f"`{field.name}: {field.type}{preset(field.default)}`" for field in fields(cls))
     if held:
         base = "those of `Event`, and " if attrs.has(cls) and cls.__mro__[1].__name__ == "Event" else ""
         yield f"Fields: {base}{held}.\n"
@@ -92,14 +93,15 @@ def head(name: str, function: Callable[..., Any]) -> str:
             parameters.append("*")
             starred = True
         stars = "**" if parameter.kind is parameter.VAR_KEYWORD else ""
-        default = "" if parameter.default is parameter.empty else f" = {_default(parameter.default)}"
+        default = preset(default_of(parameter.default))
         parameters.append(f"{stars}{parameter.name}: {shown(parameter.annotation)}{default}")
     returned = shown(inspect.signature(function).return_annotation)
-    return f"{name}({', '.join(parameters)}) -> {returned}"
+    return f"{name}({', '.join(parameters)})" + (f" -> {returned}" if returned != "None" else "")
 
 
-def _default(value: object) -> str:
-    return repr(value) if value is None or isinstance(value, str | int | bool) else "…"
+def preset(default: str) -> str:
+    """A default as it stands behind a type."""
+    return f" = {default}" if default else ""
 
 
 def prose(text: str) -> str:

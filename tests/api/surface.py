@@ -48,10 +48,11 @@ class Public:
 
 @frozen
 class Field:
-    """A field of a public class; its type as the source writes it."""
+    """A field of a public class; its type as the source writes it, and its default, empty if there is none."""
 
     name: str
     type: str
+    default: str = ""
 
 
 def public() -> list[Public]:
@@ -82,6 +83,9 @@ def is_function(value: object) -> bool:
 
 def members(cls: type[Any]) -> Iterator[tuple[str, Callable[..., Any]]]:
     """The public methods and properties that `cls` itself defines, each with its dotted name."""
+    made = vars(cls).get("__init__")
+    if made is not None and made.__doc__ and not attrs.has(cls):
+        yield cls.__name__, made
     for name, value in vars(cls).items():
         function = _function(value)
         if function is not None and not name.startswith("_"):
@@ -100,7 +104,7 @@ def _function(value: object) -> Callable[..., Any] | None:
 
 def is_property(cls: type[Any], name: str) -> bool:
     """Whether it is asked for without a call."""
-    return isinstance(vars(cls)[name], property | functools.cached_property)
+    return isinstance(vars(cls).get(name), property | functools.cached_property)
 
 
 def is_change(cls: type[Any]) -> bool:
@@ -115,10 +119,18 @@ def fields(cls: type[Any]) -> list[Field]:
     if not attrs.has(cls):
         return []
     inherited = {a.name for base in cls.__mro__[1:] if attrs.has(base) for a in attrs.fields(base)}
-    return [Field(a.name, shown(a.type)) for a in attrs.fields(cls) if a.name not in inherited]
+    return [Field(a.name, shown(a.type), default_of(a.default)) for a in attrs.fields(cls) if a.name not in inherited]
+
+
+def default_of(value: object) -> str:
+    """What stands for a field or a parameter that is not given; "…" for what is made anew each time."""
+    if value is attrs.NOTHING or value is inspect.Parameter.empty:
+        return ""
+    return repr(value) if value is None or isinstance(value, str | int | bool | tuple) else "…"
 
 
 _SHORT: Mapping[str, str] = {
+    "Path_": "str | os.PathLike[str]",
     "Literal['home', 'away']": "Team",
     "Literal['minor', 'bench_minor', 'major', 'match', 'misconduct', 'game_misconduct']": "PartKind",
     "Literal['player', 'stand-in', 'second stand-in']": "Role",

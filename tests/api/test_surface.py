@@ -13,6 +13,7 @@ from typing import Any
 import attrs
 import pytest
 
+from rinkfold.timeline.folded import FoldedGame
 from rinkfold.timeline.rules import KNOBS
 
 from .surface import (
@@ -25,6 +26,7 @@ from .surface import (
     functions,
     hints_of,
     is_change,
+    members,
     mentioned,
     public,
     shown,
@@ -133,3 +135,34 @@ def test_what_a_public_class_holds_is_public(each: Public) -> None:
 def hints_of_class(cls: type[Any]) -> dict[str, Any]:
     """The annotations of a class as types."""
     return typing.get_type_hints(cls)
+
+
+def test_what_is_silent_or_bare_is_noticed() -> None:
+    """The checks can fail: a field nobody speaks of, a parameter without a type, a name that is not public."""
+
+    @attrs.frozen
+    class Sample:
+        """A sample.
+
+        Attributes:
+            told, also_told: said.
+        """
+
+        told: int
+        also_told: tuple[FoldedGame, ...]
+        silent: int
+
+        def ask(self, bare) -> None:  # type: ignore[no-untyped-def]
+            pass
+
+    assert described(Sample) == {"told", "also_told"}
+    assert [field.name for field in fields(Sample)] == ["told", "also_told", "silent"]
+    ((name, ask),) = members(Sample)
+    assert name == "Sample.ask"
+    for check in (test_every_callable_has_a_docstring, test_every_callable_is_annotated):
+        with pytest.raises(AssertionError, match=r"Sample\.ask"):
+            check(name, ask)
+    with pytest.raises(AssertionError, match="FoldedGame"):
+        test_what_a_public_class_holds_is_public(Public("Sample", "sample", Sample))
+    with pytest.raises(AssertionError, match="silent"):
+        test_every_field_is_described(Public("Sample", "sample", Sample))

@@ -16,7 +16,13 @@ _BOARDS = {"remaining": "board counts down", "elapsed": "board counts up"}
 
 
 def diff(a: Ruleset, b: Ruleset) -> tuple[tuple[str, Any, Any], ...]:
-    """The knobs that `a` and `b` set differently: dotted name, value in `a`, value in `b`, as files write them."""
+    """The knobs that `a` and `b` set differently: dotted name, value in `a`, value in `b`, as files write them.
+
+    >>> from rinkfold import rulesets
+    >>> younger, older = rulesets.load("youth-10u"), rulesets.load("youth-12u")
+    >>> [each for each in diff(younger, older) if each[0] == "lengths.minor"]
+    [('lengths.minor', '1:30', '2:00')]
+    """
     pairs = ((name, knob_value(a, name), knob_value(b, name)) for name in KNOBS)
     return tuple((name, written(x, name), written(y, name)) for name, x, y in pairs if x != y)
 
@@ -31,7 +37,12 @@ def overrides(rules: Ruleset, settings: Mapping[str, Any] | None) -> tuple[tuple
 
 
 def applied_line(rules: Ruleset) -> str:
-    """What the table checks first: ``minor 1:30 · period 12:00 · board counts down · overtime 5:00, 3 on 3``."""
+    """What the table checks first about `rules`, in one line.
+
+    >>> from rinkfold import rulesets
+    >>> applied_line(with_settings(rulesets.load("youth-10u"), {"game.period_length": "12:00"}))
+    'minor 1:30 · period 12:00 · board counts down · overtime 5:00, 5 on 5'
+    """
     parts = [
         f"minor {format_reading(rules.lengths.minor)}",
         f"period {format_reading(rules.game.period_length)}",

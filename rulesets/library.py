@@ -25,6 +25,9 @@ _Step = tuple[Place, Sheet]
 def load(name_or_path: str | os.PathLike[str]) -> Ruleset:
     """The ruleset of this name, or in this file.
 
+    >>> load("youth-12u").ice.skaters
+    5
+
     Args:
         name_or_path: the name of one that is shipped or that an installed package offers, or the path of a file. A
             string is a path if it has a folder in it or ends with ``.toml``.
@@ -145,6 +148,9 @@ def _extended(rules: Ruleset, place: Place, sheet: Sheet) -> Ruleset:
 
 def with_settings(rules: Ruleset, settings: Mapping[str, Any] | None) -> Ruleset:
     """`rules` with single knobs set otherwise; their source then reads *set for this game*.
+
+    >>> with_settings(load("adult"), {"lengths.minor": "1:30"}).lengths.minor
+    900
 
     Args:
         rules: what the game is played by.

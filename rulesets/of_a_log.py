@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
-from typing import TYPE_CHECKING, Any, Protocol
+from collections.abc import Mapping
+from typing import TYPE_CHECKING, Any
 
 from attrs import evolve
 
@@ -15,25 +15,14 @@ from .library import load, with_settings
 from .places import is_path
 
 if TYPE_CHECKING:
-    from ..timeline.events import Event, GameOpened
+    from ..timeline.events import GameOpened
+    from ..timeline.game import RecordedGame
 
-__all__ = ["RecordedGame", "effective_header", "of", "pinned_anew"]
-
-
-class RecordedGame(Protocol):
-    """What is needed of a log: its first line, and all its events in the order written."""
-
-    @property
-    def header(self) -> GameOpened:
-        """The first line."""
-
-    @property
-    def events(self) -> Sequence[Event]:
-        """Every event, the first line included."""
+__all__ = ["effective_header", "of", "pinned_anew"]
 
 
 def effective_header(log: RecordedGame) -> GameOpened:
-    """The first line as it counts, its amendments applied.
+    """The first line of `log` as it counts, its amendments applied.
 
     `pinned` is None where the ruleset or the settings were amended and not pinned anew: what was pinned before is then
     no longer what the game is played by.
@@ -86,7 +75,7 @@ def _set(rules: Ruleset, settings: Mapping[str, Any] | None) -> Ruleset:
 
 
 def pinned_anew(log: RecordedGame, changes: Mapping[str, Any]) -> dict[str, Any]:
-    """The `changes` of an amendment of the first line, with the whole ruleset pinned if they touch it.
+    """The `changes` of an amendment of the first line of `log`, with the whole ruleset pinned if they touch it.
 
     Where only settings change and every knob that was set before is set again, what was pinned is kept for the rest; so
     a game by a league's own file needs the file no more. Else the ruleset is found again.

@@ -109,7 +109,11 @@ def _offered() -> dict[str, EntryPoint]:
 
 
 def names() -> tuple[str, ...]:
-    """Every name that `load` knows: what is shipped, then what installed packages offer."""
+    """Every name that `load` knows: what is shipped, then what installed packages offer.
+
+    >>> names()[:3]
+    ('adult', 'canada-youth', 'high-school')
+    """
     shipped = shipped_names()
     return (*shipped, *sorted(set(_offered()) - set(shipped)))
 

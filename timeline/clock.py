@@ -29,7 +29,11 @@ _MOMENT = re.compile(r"\s*(OT[0-9]*|[0-9]{1,2})\s+(\S+)\s*", re.ASCII | re.IGNOR
 
 
 class BadReading(ValueError):
-    """A string that is not a reading; the message says what was expected."""
+    """A string that is not a reading; the message says what was expected.
+
+    Attributes:
+        found: the string.
+    """
 
     def __init__(self, found: str) -> None:
         super().__init__(f"{found!r} is not a reading: write it as on the board, for example 7:42, 12:00 or 0:45.3")

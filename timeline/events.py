@@ -49,7 +49,9 @@ __all__ = [
 ]
 
 Team = Literal["home", "away"]
+"""A side."""
 PartKind = Literal["minor", "bench_minor", "major", "match", "misconduct", "game_misconduct"]
+"""A part of a penalty, as an official announces it."""
 AttemptResult = Literal["scored", "saved", "missed"]
 When = Literal["never", "optional", "no reading", "required"]
 Position = Literal["goalkeeper", "forward", "defence"]
@@ -62,7 +64,15 @@ ATTEMPT_RESULTS: tuple[AttemptResult, ...] = ("scored", "saved", "missed")
 
 @frozen(kw_only=True)
 class Player:
-    """One line of a roster; only the number is needed for any answer."""
+    """One line of a roster; only the number is needed for any answer.
+
+    Attributes:
+        number: the jersey number, a string: ``"7"``, ``"00"``.
+        name: as it is to be shown; optional everywhere.
+        position: ``"goalkeeper"``, ``"forward"`` or ``"defence"``.
+        letter: ``"C"`` captain, ``"A"`` alternate.
+        status: ``"playing"`` if nothing is said, ``"absent"``, ``"injured"`` or ``"suspended"``.
+    """
 
     number: str
     name: str | None = None
@@ -73,7 +83,13 @@ class Player:
 
 @frozen(kw_only=True)
 class StaffMember:
-    """Somebody on the bench who does not play."""
+    """Somebody on the bench who does not play.
+
+    Attributes:
+        name: as it is to be shown.
+        role: free text: ``"head coach"``.
+        credential: the number of a licence, where a league asks for it.
+    """
 
     name: str
     role: str
@@ -82,7 +98,15 @@ class StaffMember:
 
 @frozen(kw_only=True)
 class TeamSheet:
-    """A team as the game is opened: its name, how it is called for short, and who is there."""
+    """A team as the game is opened: its name, how it is called for short, and who is there.
+
+    Attributes:
+        name: the team's full name.
+        short: what it is called in entries and tables.
+        colour: of its jerseys; entries understand it too.
+        roster: its players; None where nobody wrote one.
+        staff: who else is on the bench.
+    """
 
     name: str
     short: str | None = None
@@ -93,7 +117,13 @@ class TeamSheet:
 
 @frozen(kw_only=True)
 class Officials:
-    """Who officiates and who sits at the table."""
+    """Who officiates and who sits at the table.
+
+    Attributes:
+        referees, linespersons: their names, as many as there are.
+        scorekeeper, timekeeper: who keeps the record, and the clock.
+        penalty_box: who tends the doors.
+    """
 
     referees: tuple[str, ...] = ()
     linespersons: tuple[str, ...] = ()
@@ -111,6 +141,9 @@ class Event:
         period: 1, 2, 3 for regulation, 4 and up for overtimes.
         clock: the reading as it stands on the scoreboard.
         after: this event takes its place directly after the event with that `seq`.
+        recorded_at: when it was written: UTC after RFC 3339, ``"2026-01-10T18:30:05Z"``.
+        by: who wrote it, a role by default.
+        note: free text.
         prev: SHA-256 (hex) of the previous line's bytes without its newline.
     """
 
@@ -152,7 +185,18 @@ def values_of(event: Event) -> tuple[object, ...]:
 
 @frozen(kw_only=True, eq=False, repr=False)
 class GameOpened(Event):
-    """Line 1: the game, the teams, and the ruleset that applies."""
+    """Line 1: the game, the teams, and the ruleset that applies.
+
+    Attributes:
+        format: the number of the log's format: 1.
+        game: the game's id, of the league's choosing.
+        ruleset: the name of the ruleset it is played by.
+        settings: single knobs set otherwise, by dotted names: ``{"lengths.minor": "1:30"}``.
+        pinned: the whole resolved ruleset as `rulesets.pin` makes it; what counts where it is there.
+        home, away: the teams.
+        date, start, rink, competition: free text; a date is best written ``"2026-01-10"``.
+        officials: who officiates and keeps the record.
+    """
 
     kind: ClassVar[str] = "game_opened"
     format: int
@@ -178,7 +222,11 @@ class Faceoff(Event):
 
 @frozen(kw_only=True, eq=False, repr=False)
 class Stoppage(Event):
-    """Play stops without a goal."""
+    """Play stops without a goal.
+
+    Attributes:
+        reason: free text: ``"offside"``.
+    """
 
     kind: ClassVar[str] = "stoppage"
     reason: str | None = None
@@ -186,7 +234,12 @@ class Stoppage(Event):
 
 @frozen(kw_only=True, eq=False, repr=False)
 class ClockSet(Event):
-    """The officials corrected the clock: the stoppage just before happened at the reading `to`."""
+    """The officials corrected the clock: the stoppage just before happened at the reading `to`.
+
+    Attributes:
+        to: the reading that is right.
+        reason: free text.
+    """
 
     kind: ClassVar[str] = "clock_set"
     to: str
@@ -195,7 +248,13 @@ class ClockSet(Event):
 
 @frozen(kw_only=True, eq=False, repr=False)
 class Shot(Event):
-    """Shots on goal by `team` that were saved; `count` of them."""
+    """Shots on goal by `team` that were saved; `count` of them.
+
+    Attributes:
+        team: who shot.
+        player: the shooter's number; None: not known.
+        count: how many; None is one.
+    """
 
     kind: ClassVar[str] = "shot"
     team: Team
@@ -205,7 +264,17 @@ class Shot(Event):
 
 @frozen(kw_only=True, eq=False, repr=False)
 class Goal(Event):
-    """A goal for `team`; `ends` is the penalty whose minor the captain chose to have ended, among equals."""
+    """A goal for `team`; `ends` is the penalty whose minor the captain chose to have ended, among equals.
+
+    Attributes:
+        team: the side credited.
+        scorer: a number; None: not known yet.
+        assists: numbers; None: not known yet, empty: unassisted.
+        ends: the `seq` of the penalty chosen.
+        own_goal: a defender put it in.
+        awarded: given without a shot going in.
+        empty_net: nobody was seen in net.
+    """
 
     kind: ClassVar[str] = "goal"
     team: Team
@@ -219,7 +288,23 @@ class Goal(Event):
 
 @frozen(kw_only=True, eq=False, repr=False)
 class PenaltyAssessed(Event):
-    """A penalty as the official announced it, with its parts in the order given."""
+    """A penalty as the official announced it, with its parts in the order given.
+
+    Attributes:
+        team: the penalized side.
+        player: a number; None for a bench penalty, or one still to come.
+        staff: the name of somebody on the bench who was penalized.
+        parts: ``"minor"``, ``"bench_minor"``, ``"major"``, ``"match"``, ``"misconduct"``,
+            ``"game_misconduct"``: ``("minor", "minor")`` for a double minor. At least one.
+        infraction: what for, free text.
+        announced: the length that the official said, a reading.
+        served_by: the number of the team-mate who sits for it.
+        delayed_call: the arm was up when the goal at this reading went in.
+        on_clock: where the captain chose, whether this one stays on the clock.
+        penalty_shot: a shot was awarded in place of the first minor.
+        minutes: penalty minutes written for it, where they differ from the ruleset's.
+        rule: the rule that the official cited, free text.
+    """
 
     kind: ClassVar[str] = "penalty_assessed"
     team: Team
@@ -238,7 +323,13 @@ class PenaltyAssessed(Event):
 
 @frozen(kw_only=True, eq=False, repr=False)
 class PenaltyEnded(Event):
-    """The door opened (``"released"``), or an official ended the penalty (``"ruling"``)."""
+    """The door opened (``"released"``), or an official ended the penalty (``"ruling"``).
+
+    Attributes:
+        team: the penalized side.
+        penalty: the `seq` of the penalty.
+        cause: ``"released"`` or ``"ruling"``.
+    """
 
     kind: ClassVar[str] = "penalty_ended"
     team: Team
@@ -248,7 +339,12 @@ class PenaltyEnded(Event):
 
 @frozen(kw_only=True, eq=False, repr=False)
 class GoalieChange(Event):
-    """`goalie` is in net from here on; ``None`` is an empty net."""
+    """`goalie` is in net from here on; ``None`` is an empty net.
+
+    Attributes:
+        team: whose net.
+        goalie: a number, or None.
+    """
 
     kind: ClassVar[str] = "goalie_change"
     team: Team
@@ -257,7 +353,13 @@ class GoalieChange(Event):
 
 @frozen(kw_only=True, eq=False, repr=False)
 class PenaltyShot(Event):
-    """A penalty shot was taken by `team`."""
+    """A penalty shot was taken by `team`.
+
+    Attributes:
+        team: the side that shot.
+        player: a number; None: not known.
+        result: ``"scored"`` (a goal and a shot), ``"saved"`` (a shot) or ``"missed"``.
+    """
 
     kind: ClassVar[str] = "penalty_shot"
     team: Team
@@ -267,7 +369,11 @@ class PenaltyShot(Event):
 
 @frozen(kw_only=True, eq=False, repr=False)
 class Timeout(Event):
-    """A time-out of `team`."""
+    """A time-out of `team`.
+
+    Attributes:
+        team: who asked for it.
+    """
 
     kind: ClassVar[str] = "timeout"
     team: Team
@@ -282,7 +388,13 @@ class PeriodEnd(Event):
 
 @frozen(kw_only=True, eq=False, repr=False)
 class ShootoutAttempt(Event):
-    """One attempt of the shootout; no goal, shot or save."""
+    """One attempt of the shootout; no goal, shot or save.
+
+    Attributes:
+        team: the side that shot.
+        player: a number; None: not known.
+        result: ``"scored"``, ``"saved"`` or ``"missed"``.
+    """
 
     kind: ClassVar[str] = "shootout_attempt"
     team: Team
@@ -292,7 +404,14 @@ class ShootoutAttempt(Event):
 
 @frozen(kw_only=True, eq=False, repr=False)
 class RosterChange(Event):
-    """A late arrival, a scratch, or a new number (`was` is the old one)."""
+    """A late arrival, a scratch, or a new number (`was` is the old one).
+
+    Attributes:
+        team: whose player.
+        number: the number from here on.
+        was: the number until here, where it is another.
+        name, position, letter, status: as in `Player`.
+    """
 
     kind: ClassVar[str] = "roster_change"
     team: Team
@@ -306,7 +425,11 @@ class RosterChange(Event):
 
 @frozen(kw_only=True, eq=False, repr=False)
 class ObservedStrength(Event):
-    """Skaters that somebody saw on the ice; compared with what the rules owe."""
+    """Skaters that somebody saw on the ice; compared with what the rules owe.
+
+    Attributes:
+        home, away: skaters a side.
+    """
 
     kind: ClassVar[str] = "observed_strength"
     home: int
@@ -315,7 +438,13 @@ class ObservedStrength(Event):
 
 @frozen(kw_only=True, eq=False, repr=False)
 class ObservedPlayer(Event):
-    """Where somebody saw one player."""
+    """Where somebody saw one player.
+
+    Attributes:
+        team: whose player.
+        player: a number.
+        where: ``"ice"`` or ``"box"``.
+    """
 
     kind: ClassVar[str] = "observed_player"
     team: Team
@@ -325,7 +454,14 @@ class ObservedPlayer(Event):
 
 @frozen(kw_only=True, eq=False, repr=False)
 class Figures(Event):
-    """Totals that stand elsewhere; never folded, only compared."""
+    """Totals that stand elsewhere; never folded, only compared.
+
+    Attributes:
+        team: whose.
+        goals, shots, saves: totals of the period, or of the game without a period; None: not told.
+        goalie: whose saves they are, a number.
+        source: where they stand: ``"board"``, ``"shot sheet"``.
+    """
 
     kind: ClassVar[str] = "figures"
     team: Team
@@ -338,7 +474,11 @@ class Figures(Event):
 
 @frozen(kw_only=True, eq=False, repr=False)
 class Remark(Event):
-    """Free text that belongs to the record."""
+    """Free text that belongs to the record.
+
+    Attributes:
+        text: what is to be remembered.
+    """
 
     kind: ClassVar[str] = "remark"
     text: str
@@ -346,7 +486,12 @@ class Remark(Event):
 
 @frozen(kw_only=True, eq=False, repr=False)
 class Void(Event):
-    """The event `target` never counted."""
+    """The event `target` never counted.
+
+    Attributes:
+        target: the `seq` of that event, which was written before.
+        reason: free text.
+    """
 
     kind: ClassVar[str] = "void"
     target: int
@@ -355,7 +500,13 @@ class Void(Event):
 
 @frozen(kw_only=True, eq=False, repr=False)
 class Amend(Event):
-    """The event `target` counts with these fields changed."""
+    """The event `target` counts with these fields changed.
+
+    Attributes:
+        target: the `seq` of that event, which was written before.
+        changes: field: new value, as the log writes it; None clears an optional field.
+        reason: free text.
+    """
 
     kind: ClassVar[str] = "amend"
     target: int
@@ -365,7 +516,13 @@ class Amend(Event):
 
 @frozen(kw_only=True, eq=False, repr=False)
 class GameClosed(Event):
-    """The record is complete."""
+    """The record is complete.
+
+    Attributes:
+        outcome: ``"played"``, ``"shortened"``, ``"abandoned"`` or ``"forfeit"``.
+        signed: who signed: a name, or several.
+        reason: free text.
+    """
 
     kind: ClassVar[str] = "game_closed"
     outcome: Literal["played", "shortened", "abandoned", "forfeit"]

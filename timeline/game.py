@@ -6,6 +6,7 @@ goalkeepers, totals. Nothing here changes anything: a query is a pure function o
 
 from __future__ import annotations
 
+from bisect import bisect_left, bisect_right
 from collections.abc import Sequence
 from functools import cached_property
 from typing import TYPE_CHECKING, Protocol
@@ -53,21 +54,26 @@ class Instant:
     """A game at one moment, after everything that happened at its reading.
 
     Attributes:
-        before: the strength up to this moment.
-        state: the state as if play resumed now, where it is stopped.
-        as_it_is: the state itself.
+        game: the game that was asked.
+        at: the period and the reading that it was asked about.
+        state: the engine's state as if play resumed now, where it is stopped.
+        as_it_is: the engine's state itself.
     """
 
     game: Game
     at: Moment
     state: GameState
-    before: Strength
     as_it_is: GameState
 
     @property
     def strength(self) -> Strength:
         """Skaters on the ice, extra attackers included."""
         return strength_of(self.state)
+
+    @cached_property
+    def before(self) -> Strength:
+        """The strength that lasted up to this moment; at the opening faceoff the one that it opens with."""
+        return self.game._before(self.state)
 
     @cached_property
     def box(self) -> tuple[Sitting, ...]:
@@ -98,7 +104,12 @@ class Instant:
 
 @frozen(slots=False, eq=False)
 class Game:
-    """A replayed game; ask it."""
+    """A replayed game; ask it.
+
+    Attributes:
+        folded: the engine's own: every state and change. It may differ from one release to the next.
+        events: all events as written, those included that do not count.
+    """
 
     folded: FoldedGame
     events: tuple[Event, ...]
@@ -114,31 +125,62 @@ class Game:
         return self.folded.rules
 
     def at(self, moment: str | Moment) -> Instant:
-        """The game at `moment`, for example ``"2 7:42"`` or ``"OT 3:10"``.
+        """The game at `moment`, for example ``"2 7:42"`` or ``"OT 3:10"``, after everything that happened there.
+
+        In a stoppage it is answered as if play resumed then. A moment ahead of the record is what follows if nothing
+        else happens, and a reading outside its period counts as the period's end.
 
         Raises:
             BadReading: `moment` is not a period and a reading.
         """
-        if isinstance(moment, Moment):
-            period, reading = moment.period, moment.clock
-        else:
-            period, reading = parse_moment(moment, self.rules.game.periods)
-        length = self.rules.period_length(period)
-        played = played_in_period(parse_reading(reading), length, self.rules.game.reading)
-        as_it_is = self.folded.state_as_it_is(period, played)
-        state = as_it_is if as_it_is.ice.over else if_play_resumed(as_it_is, self.rules)
-        if state.now > self.folded.last.now and played > 0:  # it lies ahead
-            before = strength_of(self.folded.state_at(period, played - 1))
-        else:
-            before = self._before(state)
-        return Instant(self, Moment(period, reading), state, before, as_it_is)
+        if not isinstance(moment, Moment):
+            moment = Moment(*parse_moment(moment, self.rules.game.periods))
+        rules = self.folded.rules
+        length = rules.period_length(moment.period)
+        played = played_in_period(parse_reading(moment.clock), length, rules.game.reading)
+        as_it_is = self.folded.state_as_it_is(moment.period, played)
+        state = as_it_is if as_it_is.ice.over else if_play_resumed(as_it_is, rules)
+        return Instant(self, moment, state, as_it_is)
+
+    def strength_at(self, tenth: int) -> Strength:
+        """Skaters on the ice from the played `tenth` on, extra attackers included; for whoever counts in tenths.
+
+        The same as ``at`` the moment there, and quicker: it is looked up in `strength_segments`. At the end of a period
+        that is the start of the next. Ahead of the record it is what follows if nothing else happens.
+
+        Args:
+            tenth: tenths of a second of played time since the opening faceoff.
+
+        Raises:
+            ValueError: `tenth` is negative.
+        """
+        if tenth < 0:
+            raise ValueError(f"Expected tenths played since the opening faceoff, from 0 up, found {tenth}.")
+        if tenth >= self.folded.last.now:
+            return self._strength_ahead(tenth)
+        return self.strength_segments[bisect_right(self._segment_starts, tenth) - 1].strength
+
+    def _strength_ahead(self, tenth: int) -> Strength:
+        """The strength at a tenth that the record has not reached, or ends at."""
+        ice = self.folded.last.ice
+        period, played = ice.period, tenth - ice.period_start
+        length = self.folded.last.now - ice.period_start if ice.ended else self.rules.period_length(period)
+        while played >= length and not ice.over:
+            period, played = period + 1, played - length
+            length = self.rules.period_length(period)
+        return strength_of(self.folded.state_at(period, played))
 
     def _before(self, state: GameState) -> Strength:
-        """The strength that lasted up to the tenth of `state`, which the record has reached."""
-        for segment in reversed(self.strength_segments):
-            if segment.start < state.now:
-                return segment.strength
-        return strength_of(state)
+        """The strength that lasted up to the tenth of `state`."""
+        played = state.now - state.ice.period_start
+        if state.now > self.folded.last.now and played > 0:  # it lies ahead
+            return strength_of(self.folded.state_at(state.ice.period, played - 1))
+        index = bisect_left(self._segment_starts, state.now) - 1
+        return self.strength_segments[index].strength if index >= 0 else strength_of(state)
+
+    @cached_property
+    def _segment_starts(self) -> list[int]:
+        return [segment.start for segment in self.strength_segments]
 
     @cached_property
     def now(self) -> Instant:
@@ -162,11 +204,11 @@ class Game:
 
     def _last(self, state: GameState) -> Instant:
         last = self.folded.last
-        return Instant(self, self.folded.moment(last.ice.period, last.now), state, self._before(state), last)
+        return Instant(self, self.folded.moment(last.ice.period, last.now), state, last)
 
     @cached_property
     def strength_segments(self) -> tuple[Segment, ...]:
-        """All played time in stretches of one strength, cut at period ends."""
+        """All played time in stretches of one strength: cut at period ends, without gaps, none of length zero."""
         return self.folded.segments
 
     @property
@@ -176,14 +218,14 @@ class Game:
 
     @cached_property
     def penalties(self) -> tuple[PenaltyLife, ...]:
-        """The life of every penalty."""
+        """The life of every penalty that counts, in game order."""
         from .views.penalties import penalty_lives
 
         return penalty_lives(self.folded)
 
     @property
     def goals(self) -> tuple[GoalLine, ...]:
-        """Every goal with its strength."""
+        """Every goal that counts with its strength, in game order; a scored penalty shot is one."""
         return self.summary.goals
 
     @property
@@ -207,12 +249,23 @@ class Game:
 
     @property
     def changes(self) -> tuple[tuple[Change, ...], ...]:
-        """What each event that counts changed, in game order, each with its reason."""
+        """What each event that counts changed, in game order, each with its reason; one tuple an event."""
         return self.folded.changes
 
 
 def replay(log: RecordedGame, rules: Ruleset | None = None) -> Game:
     """Fold `log` by `rules`, or by the ruleset pinned in the log.
+
+    The time it takes grows with the number of events.
+
+    >>> from rinkfold import rulesets
+    >>> from rinkfold.timeline import parse_log
+    >>> log = parse_log(
+    ...     b'{"seq":1,"kind":"game_opened","format":1,"game":"a","ruleset":"adult",'
+    ...     b'"home":{"name":"Larks"},"away":{"name":"Herons"}}'
+    ... )
+    >>> replay(log, rulesets.of(log)).now.strength.label
+    '5 on 5'
 
     Raises:
         ProblemsFound: with the code ``ruleset_needed``, if neither is there.

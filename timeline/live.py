@@ -33,7 +33,12 @@ __all__ = ["Feed", "LiveGame", "Recorded"]
 
 @frozen
 class Recorded:
-    """An event that was recorded, and what is different since."""
+    """An event that was recorded, and what is different since.
+
+    Attributes:
+        event: as recorded, with its `seq`.
+        changes: each with its reason.
+    """
 
     event: Event
     changes: tuple[Change, ...]
@@ -41,6 +46,9 @@ class Recorded:
 
 class LiveGame:
     """A game that takes one event at a time.
+
+    Attributes:
+        rules: the ruleset it is played by; a correction of the first line can bring another.
 
     >>> from rinkfold import rulesets
     >>> from rinkfold.timeline import PenaltyAssessed
@@ -72,7 +80,15 @@ class LiveGame:
     def open(
         cls, rules: Ruleset, *, home: str | TeamSheet, away: str | TeamSheet, game: str = "live", **header: Any
     ) -> LiveGame:
-        """A new game by `rules`; `header` are further fields of the first line."""
+        """A new game.
+
+        Args:
+            rules: what it is played by; they are pinned in the first line.
+            home: the team's name, or its whole sheet.
+            away: likewise.
+            game: the game's id.
+            header: further fields of the first line, see `GameOpened`.
+        """
         from .knobs.pinning import pin
 
         opened = GameOpened(
@@ -89,7 +105,11 @@ class LiveGame:
 
     @classmethod
     def of(cls, log: RecordedGame, rules: Ruleset | None = None) -> LiveGame:
-        """The game of `log`, going on."""
+        """The game of `log`, going on, by `rules` or by what is pinned in the log.
+
+        Raises:
+            ProblemsFound: with the code ``ruleset_needed``, if neither is there.
+        """
         return cls(log.events, rules)
 
     def _rules_by(self, header: GameOpened) -> Ruleset:
@@ -142,7 +162,7 @@ class LiveGame:
         return len(self._events) + 1
 
     def record(self, event: Event) -> tuple[Change, ...]:
-        """Take one event in; what is different since, each change with its reason.
+        """Take one `event` in; what is different since, each change with its reason.
 
         For an event on time these are the changes that it made; for a late entry or a correction all changes of the
         game that were not so before. An event with the `seq` 0 gets the next one.

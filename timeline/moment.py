@@ -14,6 +14,10 @@ __all__ = ["Moment", "PeriodSpan", "moment_at"]
 class Moment:
     """A period and what the board shows in it.
 
+    Attributes:
+        period: 1, 2, 3, and 4 and up for overtimes.
+        clock: the reading, which counts the way the ruleset says.
+
     >>> str(Moment(2, "7:42"))
     '2 7:42'
     """
@@ -31,6 +35,7 @@ class PeriodSpan:
     """A period as far as it was played.
 
     Attributes:
+        period: 1, 2, 3, and 4 and up for overtimes.
         start, end: played tenths since the opening faceoff.
     """
 

@@ -20,6 +20,7 @@ class Problem:
     """One thing that is wrong, where it is, and what to do.
 
     Attributes:
+        severity: ``"error"``, ``"warning"`` or ``"note"``.
         code: a stable word for programs, for example ``"unknown_field"``.
         message: a sentence that says what is wrong, what was found and what was expected.
         fix: what to do or to write instead; empty when the message says it.
@@ -37,7 +38,11 @@ class Problem:
 
 
 class ProblemsFound(Exception):
-    """Raised at the edge of the API; `problems` holds every problem that was found, in the order of the file."""
+    """Raised at the edge of the API, with everything that was wrong; as text one problem a line.
+
+    Attributes:
+        problems: every problem that was found, in the order of the file.
+    """
 
     def __init__(self, problems: Iterable[Problem]) -> None:
         self.problems: tuple[Problem, ...] = tuple(problems)
@@ -45,7 +50,7 @@ class ProblemsFound(Exception):
 
 
 def render(problem: Problem) -> str:
-    """One problem as people read it: ``FILE:LINE: field: message`` and the remedy.
+    """`problem` as people read it: ``FILE:LINE: field: message`` and the remedy.
 
     >>> render(Problem(code="x", message="The line is empty.", fix="Delete it.", file="g.jsonl", line=3))
     'g.jsonl:3: The line is empty. Delete it.'

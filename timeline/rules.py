@@ -55,7 +55,11 @@ class RunningClock:
 
 @frozen(kw_only=True)
 class GameRules:
-    """Periods, the clock, and what each side may ask for."""
+    """Periods, the clock, and what each side may ask for.
+
+    Attributes:
+        running_clock: when the clock runs through stoppages because of a lead.
+    """
 
     periods: int = knob(3, "count", "Regulation periods.", least=1, most=9)
     period_length: int = knob(9000, "length", "Length of a regulation period.", least=10)
@@ -184,10 +188,12 @@ class Ruleset:
     """All rules of one age class, as a value.
 
     Attributes:
+        game, ice, lengths, minutes, goals, delayed_call, coincident, ejection, stand_in, overtime,
+            shootout: the knobs in groups, each with its unit and meaning in `KNOBS`.
         name: the name it is found under, for example ``"youth-12u"``.
         title: one line for people.
         sources: for each knob's dotted name where its value comes from: publisher, edition and rule, or *common
-        practice*.
+            practice*.
         infractions: the words offered for what a penalty is for.
     """
 
@@ -216,7 +222,11 @@ class Ruleset:
         return self.ice.skaters if period <= self.game.periods else self.overtime.skaters
 
     def part_length(self, part_kind: str) -> int:
-        """Full length of a part, in tenths; a game misconduct has none."""
+        """Full length of a part of the kind `part_kind`, in tenths; a game misconduct has none: 0.
+
+        >>> Ruleset().part_length("major")
+        3000
+        """
         return _PART_LENGTHS[part_kind](self.lengths)
 
 
@@ -232,7 +242,16 @@ _PART_LENGTHS: Mapping[str, Callable[[Lengths], int]] = {
 
 @frozen(kw_only=True)
 class Knob:
-    """What a knob is: its dotted name, unit, meaning, default, and the values it can take."""
+    """What a knob is: its dotted name, unit, meaning, default, and the values it can take.
+
+    Attributes:
+        name: its dotted name, ``"lengths.minor"``.
+        unit: ``"length"`` is tenths of a second, written as a reading; the others are what they say.
+        meaning: one sentence.
+        default: the engine's own value, in its unit.
+        values: what a choice can be.
+        least, most: the bounds of a number; None: there is no upper one.
+    """
 
     name: str
     unit: Unit

@@ -3,6 +3,7 @@
 import shutil
 import subprocess
 import sys
+import tarfile
 import tomllib
 import zipfile
 from pathlib import Path
@@ -12,6 +13,8 @@ import pytest
 ROOT = Path(__file__).resolve().parents[2]
 PACKAGE_FOLDERS = ("timeline", "rulesets", "cli")
 SHIPPED_AT_THE_TOP = ("__init__.py", "py.typed")
+LARGEST = 600_000
+"""Bytes of the wheel."""
 SHIPPED_EXAMPLES = (".jsonl", ".toml")
 
 pytestmark = pytest.mark.skipif(
@@ -45,14 +48,28 @@ def copy_of_the_checkout(target: Path) -> Path:
 
 
 @pytest.fixture(scope="module")
-def wheel(tmp_path_factory: pytest.TempPathFactory) -> zipfile.ZipFile:
+def built(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """The folder with the sdist, and the wheel made from it."""
     source = copy_of_the_checkout(tmp_path_factory.mktemp("source"))
     out = tmp_path_factory.mktemp("dist")
-    command = [sys.executable, "-m", "build", "--wheel", "--no-isolation", "--outdir", str(out), str(source)]
+    command = [sys.executable, "-m", "build", "--no-isolation", "--outdir", str(out), str(source)]
     run = subprocess.run(command, cwd=out, capture_output=True, text=True)
     assert run.returncode == 0, run.stdout + run.stderr
-    (path,) = out.glob("*.whl")
+    return out
+
+
+@pytest.fixture(scope="module")
+def wheel(built: Path) -> zipfile.ZipFile:
+    (path,) = built.glob("*.whl")
     return zipfile.ZipFile(path)
+
+
+@pytest.fixture(scope="module")
+def sdist(built: Path) -> set[str]:
+    """The files in the sdist, without the folder that they are all in."""
+    (path,) = built.glob("*.tar.gz")
+    with tarfile.open(path) as archive:
+        return {name.partition("/")[2] for name in archive.getnames()}
 
 
 def test_the_wheel_holds_what_git_tracks_and_nothing_else(wheel: zipfile.ZipFile) -> None:
@@ -71,6 +88,20 @@ def test_the_wheel_carries_its_licence_and_its_command(wheel: zipfile.ZipFile) -
     assert any(name.endswith(".dist-info/licenses/LICENSE") for name in names)
     (entry_points,) = [name for name in names if name.endswith(".dist-info/entry_points.txt")]
     assert "rinkfold = rinkfold.cli.main:app" in wheel.read(entry_points).decode()
+
+
+def test_the_wheel_is_small(wheel: zipfile.ZipFile) -> None:
+    """It is fetched at rinks, over telephones: what it weighs (docs/performance.md) does not grow unseen."""
+    assert wheel.filename is not None
+    assert Path(wheel.filename).stat().st_size < LARGEST
+
+
+def test_the_sdist_holds_what_builds_and_explains_it(sdist: set[str]) -> None:
+    """What a wheel is made of; and the tests, the examples and the texts, so that it can be tested and read."""
+    beside = {"pyproject.toml", "README.md", "LICENSE", "CHANGELOG.md", "DEVELOPERS.md", "constraints.txt"}
+    folders = ("tests/", "docs/", "examples/")
+    needed = {name for name in tracked_files() if ships(name) or name.startswith(folders)} | beside
+    assert sorted(needed - sdist) == []
 
 
 def test_the_package_list_names_no_folder_that_is_not_there() -> None:

@@ -119,6 +119,6 @@ def test_an_instant_agrees_with_the_segments(log: WrittenGame, seed: int) -> Non
         tenths += [rng.randrange(span.start, span.end) for _ in range(4) if span.end > span.start]
         for tenth in tenths:
             instant = game.at(moment_at(game.rules, span.period, tenth - span.start))
-            assert instant.strength == strength_at(game, tenth)
+            assert instant.strength == strength_at(game, tenth) == game.strength_at(tenth)
             if tenth > 0:
                 assert instant.before == strength_at(game, tenth - 1)

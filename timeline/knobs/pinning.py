@@ -23,7 +23,11 @@ _LATER = "not pinned: the engine's own value"
 
 
 def pin(rules: Ruleset) -> dict[str, Any]:
-    """`rules` whole, as plain data for the first line of a log."""
+    """`rules` whole, as plain data for the first line of a log; `unpin` makes the same ruleset of it.
+
+    >>> pin(Ruleset(name="ours"))["knobs"]["lengths.minor"]
+    '2:00'
+    """
     return {
         "name": rules.name,
         "title": rules.title,
@@ -34,7 +38,7 @@ def pin(rules: Ruleset) -> dict[str, Any]:
 
 
 def unpin(pinned: Mapping[str, Any]) -> Ruleset:
-    """The ruleset that was pinned; a knob that it lacks, since a later release added it, has the engine's own value.
+    """The ruleset that was `pinned`; a knob that it lacks, since a later release added it, has the engine's own value.
 
     Raises:
         ProblemsFound: what is wrong with it, each with a field such as ``pinned.knobs.lengths.minor``.

@@ -31,7 +31,7 @@ class BadValue(Exception):
 
 
 def written(value: Any, knob: Knob | str) -> Any:
-    """A value of `knob` as files and logs write it.
+    """`value`, a value of `knob` in its unit, as files and logs write it.
 
     >>> written(900, "lengths.minor"), written(5, "ice.skaters")
     ('1:30', 5)

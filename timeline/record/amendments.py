@@ -16,6 +16,7 @@ from .codec import amended
 
 __all__ = ["check_amendments", "voided_by"]
 
+_CORRECTIONS = (Void, Amend)
 Look = Callable[[Event], Sequence[Problem]]
 
 
@@ -74,7 +75,7 @@ def _nothing(_: Event) -> tuple[Problem, ...]:
 
 
 def _corrections(events: Iterable[Event]) -> list[Void | Amend]:
-    return [event for event in events if isinstance(event, Void | Amend)]
+    return [event for event in events if isinstance(event, _CORRECTIONS)]
 
 
 def voided_by(events: Sequence[Event]) -> set[int]:

@@ -16,6 +16,7 @@ __all__ = ["AFTER_CLOSING", "check_events", "check_targets_of"]
 AFTER_CLOSING: tuple[type[Event], ...] = (Void, Amend, Remark, Figures)
 """What may follow the closing of the record."""
 
+_CORRECTIONS = (Void, Amend)
 _TARGETS: Mapping[type[Event], str] = {Void: "target", Amend: "target", PenaltyEnded: "penalty", Goal: "ends"}
 
 
@@ -27,7 +28,8 @@ def check_events(events: Sequence[Event], known: Container[int] | None = None) -
         known: the seqs that exist, where some lines could not be read; else those of `events`.
     """
     exists = range(1, len(events) + 1) if known is None else known
-    problems = [problem for event in events for problem in check_targets_of(event, exists)]
+    pointing = (event for event in events if type(event) in _TARGETS or event.after is not None)
+    problems = [problem for event in pointing for problem in check_targets_of(event, exists)]
     problems += check_amendments(events, lambda event: check_targets_of(event, exists))
     problems += _check_closing(events)
     return problems
@@ -73,7 +75,7 @@ def _check_closing(events: Sequence[Event]) -> Iterator[Problem]:
     closings: set[int] = set()
     voided: set[int] | None = set()
     for index, event in enumerate(events):
-        if isinstance(event, Void | Amend):
+        if isinstance(event, _CORRECTIONS):
             voided = None
         elif closings and not isinstance(event, AFTER_CLOSING):
             voided = voided_by(events[:index]) if voided is None else voided

@@ -163,7 +163,7 @@ def event_from_line(text: str) -> Event:
 def event_to_dict(event: Event) -> dict[str, Any]:
     """`event` as the object that is written.
 
-    >>> from ..events import GoalieChange
+    >>> from rinkfold.timeline import GoalieChange
     >>> event_to_dict(GoalieChange(seq=4, period=2, clock="0:58", team="home", goalie=None))
     {'seq': 4, 'kind': 'goalie_change', 'period': 2, 'clock': '0:58', 'team': 'home', 'goalie': None}
     """

@@ -6,6 +6,7 @@ import json
 import math
 from collections import Counter
 from collections.abc import Mapping
+from json.scanner import make_scanner
 from typing import Any
 
 from ..problems import Problem, ProblemsFound
@@ -57,7 +58,17 @@ def _is_deeper(value: Any, levels: int) -> bool:
 
 
 _DECODER = json.JSONDecoder(object_pairs_hook=_object, parse_constant=_constant, parse_float=_finite)
+_SCAN = make_scanner(_DECODER)  # type: ignore[arg-type]  # the stub takes what it makes for what it is made of
 _ENCODE = json.JSONEncoder(ensure_ascii=False, allow_nan=False).encode
+
+
+def _value_of(text: str) -> Any:
+    """The value that `text` is; what `_DECODER` says, without its detours where nothing stands around one value."""
+    try:
+        value, end = _SCAN(text, 0)
+    except StopIteration:
+        end = -1
+    return value if end == len(text) else _DECODER.decode(text)  # blanks around it, or an error
 
 
 def load_line(text: str) -> dict[str, Any]:
@@ -67,10 +78,8 @@ def load_line(text: str) -> dict[str, Any]:
         ProblemsFound: it is not one JSON object, or it holds what the log does not allow; no file and line yet.
     """
     try:
-        value, end = _DECODER.raw_decode(text) if text.startswith("{") else (None, -1)
-        if end != len(text):
-            value = _DECODER.decode(text)  # blanks around it, or an error
-        if text.count("[") + text.count("{") > _DEEPEST and _is_deeper(value, _DEEPEST):
+        value = _value_of(text)
+        if len(text) > 2 * _DEEPEST and text.count("[") + text.count("{") > _DEEPEST and _is_deeper(value, _DEEPEST):
             raise _TooDeep
         if "\\u" in text:
             _ENCODE(value).encode()

@@ -6,6 +6,7 @@ Only shape is checked here. Whether the game makes sense is for the findings.
 from __future__ import annotations
 
 import os
+from functools import partial
 from pathlib import Path
 
 from attrs import Factory, define, evolve
@@ -77,11 +78,13 @@ class _Reading:
         """Read every line, then check the log as a whole."""
         self.problems.extend(self.lines.problems)
         upgrade = formats.upgrade_from(self._format(formats.newest))
+        event_of = event_from_line if upgrade is None else partial(_upgraded, upgrade)
+        events = self.events
         for number, line in self.lines.numbered:
             try:
-                self.events.append(_event(line, upgrade))
+                events.append(event_of(_text(line)))
             except ProblemsFound as found:
-                self.events.append(None)
+                events.append(None)
                 self.problems.extend(evolve(problem, line=number) for problem in found.problems)
         self._check()
 
@@ -119,9 +122,8 @@ class _Reading:
         )
 
 
-def _event(line: bytes, upgrade: Step | None) -> Event:
-    text = _text(line)
-    return event_from_line(text) if upgrade is None else event_from_dict(upgrade(load_line(text)))
+def _upgraded(upgrade: Step, text: str) -> Event:
+    return event_from_dict(upgrade(load_line(text)))
 
 
 def _text(line: bytes) -> str:

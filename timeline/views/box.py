@@ -31,7 +31,14 @@ PartState = Literal["waiting", "running", "suspended", "offset", "held"]
 
 @frozen
 class Because:
-    """A reason: the rule in words, where it stands, the event behind it, and a sentence."""
+    """A reason: the rule in words, where it stands, the event behind it, and a sentence.
+
+    Attributes:
+        rule: the rule in words.
+        source: publisher, edition and number, or *common practice*.
+        seq: the penalty's event.
+        text: the sentence to be shown.
+    """
 
     rule: str
     source: str
@@ -43,7 +50,17 @@ class Because:
 class Sitting:
     """One person in the box.
 
+    Two penalties of a side run at a time and a third waits (NHL 26.1; IIHF 26; Hockey Canada 4.14); who leaves when
+    stands in section 4 of the penalty model.
+
     Attributes:
+        team: whose box.
+        role: ``"player"``, or ``"stand-in"`` for whoever sits in his place.
+        infraction: what for, as written.
+        part: the part that this person serves now.
+        state: ``"waiting"`` for a place, ``"running"``, ``"suspended"``, ``"offset"`` (a substitute skates)
+            or ``"held"`` (time is up).
+        because: why this person sits, and last why he may leave then.
         player: the penalized player, ``None`` for a bench minor or a number still to come.
         sits: who sits, ``None`` for a team-mate not named.
         penalty: the `seq` of the penalty whose part is meant.

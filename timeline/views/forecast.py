@@ -27,7 +27,13 @@ Seat = tuple[Team, ChainKey, Role]
 
 @frozen
 class Out:
-    """When and how somebody may leave; no `at` where a whistle decides, or where the game is over first."""
+    """When and how somebody may leave; no `at` where a whistle decides, or where the game is over first.
+
+    Attributes:
+        at: the moment.
+        how: ``"on expiry"`` on the board, ``"at stoppage"``, or ``"when a place opens"``.
+        rule: the rule that says so.
+    """
 
     at: Moment | None
     how: Way

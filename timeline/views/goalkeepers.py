@@ -14,7 +14,12 @@ __all__ = ["GoalieLine", "GoaliePeriod", "ShotCount", "goalie_lines", "shots_on_
 
 @frozen
 class GoaliePeriod:
-    """One goalkeeper in one period; shots = saves + goals."""
+    """One goalkeeper in one period; shots = saves + goals.
+
+    Attributes:
+        period: 1, 2, 3, and 4 and up for overtimes.
+        shots, goals, saves: faced, against, and what is between them.
+    """
 
     period: int
     shots: int
@@ -27,6 +32,9 @@ class GoalieLine:
     """One goalkeeper's game; `goalie` is ``None`` where nobody was named in net, or a shot was saved in an empty one.
 
     Attributes:
+        team: whose goalkeeper.
+        goalie: a number.
+        periods: each period in which he was in net or faced a shot.
         time: played tenths in net.
     """
 

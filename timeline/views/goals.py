@@ -14,9 +14,16 @@ __all__ = ["GoalLine", "goal_lines"]
 
 @frozen
 class GoalLine:
-    """A goal as the record shows it.
+    """A goal as the record shows it; which minor it ends and how strong it is stands in section 6 of the penalty model.
 
     Attributes:
+        seq: the event.
+        team: the side credited.
+        scorer, assists: numbers; None: not known.
+        at, tenth: when: the moment, and tenths played since the opening faceoff.
+        strength: ``"even"``, ``"power play"`` or ``"short-handed"``; None for a penalty shot or an awarded
+            goal.
+        penalty_shot, awarded, own_goal: what kind of goal it was.
         label: skaters on the ice when it was scored, home first, extra attackers included.
         ended: the penalties of which it ended a part.
         empty_net: scored into an empty net, by the goalie record, or as seen where nobody was named in net.

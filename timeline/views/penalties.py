@@ -24,6 +24,8 @@ class PartLife:
     """One part: when it ran, how much of it was served, and what became of it, or how it stands.
 
     Attributes:
+        kind: ``"minor"``, ``"misconduct"`` …
+        start, end: when it ran first and last; None where it did not.
         length, served: tenths.
         fate: a fate, or a state while it lasts.
         rule: why it ended; ``None`` while it has not.
@@ -42,7 +44,18 @@ class PartLife:
 
 @frozen
 class Return:
-    """Somebody who sat for a penalty may go back; `who` is ``None`` for a team-mate not named."""
+    """Somebody who sat for a penalty may go back; `who` is ``None`` for a team-mate not named.
+
+    On expiry where the time ran on the clock, else at a stoppage (NHL 26.2; Hockey Canada 4.14; section 4 of the
+    penalty model). Nobody whose game is over returns.
+
+    Attributes:
+        who: a number; None for a team-mate not named.
+        role: ``"player"``, or ``"stand-in"`` for whoever sat in his place.
+        at, tenth: when: the moment, and tenths played since the opening faceoff.
+        how: ``"on expiry"`` on the board, or ``"at stoppage"``.
+        rule: the rule that says so.
+    """
 
     who: str | None
     role: Role
@@ -54,7 +67,14 @@ class Return:
 
 @frozen
 class PenaltyLife:
-    """A penalty and what became of it."""
+    """A penalty and what became of it.
+
+    Attributes:
+        event: the penalty as assessed.
+        at: when it was called.
+        parts: the life of each part, in the order announced.
+        returns: each person that sat for it and may go back.
+    """
 
     event: PenaltyAssessed
     at: Moment

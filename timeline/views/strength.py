@@ -17,7 +17,12 @@ __all__ = ["Segment", "Strength", "segments", "strength_of"]
 class Strength:
     """Skaters on the ice, extra attackers included, and who is in net (``None``: nobody, or nobody named).
 
+    Skaters follow from the penalties on the clock (NHL 26.1; IIHF 26; Hockey Canada 4.14; section 4 of the penalty
+    model).
+
     Attributes:
+        home, away: skaters, 3 to 6 in most rulesets.
+        home_goalie, away_goalie: a number.
         home_short, away_short: penalties leave that side fewer than its opponent.
     """
 
@@ -36,7 +41,13 @@ class Strength:
 
 @frozen
 class Segment:
-    """A stretch of one period, from `start` up to `end` played tenths, in which the strength is the same."""
+    """A stretch of one period, from `start` up to `end` played tenths, in which the strength is the same.
+
+    Attributes:
+        period: 1, 2, 3, and 4 and up for overtimes.
+        start, end: tenths of a second played since the opening faceoff.
+        strength: skaters a side, and who is in net.
+    """
 
     period: int
     start: int

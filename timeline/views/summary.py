@@ -21,7 +21,13 @@ TEAMS: tuple[Team, Team] = ("home", "away")
 
 @frozen
 class Final:
-    """The result; `decided_in` and `winner` are ``None`` while the game is not decided."""
+    """The result; `decided_in` and `winner` are ``None`` while the game is not decided.
+
+    Attributes:
+        home, away: goals; a shootout's attempts are none.
+        decided_in: ``"regulation"``, ``"overtime"`` or ``"shootout"``.
+        winner: ``"home"`` or ``"away"``; None for a tie too.
+    """
 
     home: int
     away: int
@@ -31,7 +37,14 @@ class Final:
 
 @frozen
 class PenaltyMinutes:
-    """Penalty minutes of a side: all, and by player's number."""
+    """Penalty minutes of a side: all, and by player's number.
+
+    Minutes are what is written against a player: the ruleset's lengths and its `minutes` knobs, or what the event says.
+
+    Attributes:
+        total: minutes of the side, those of its bench included.
+        players: minutes by the player's number.
+    """
 
     total: float
     players: Mapping[str, float]
@@ -39,7 +52,15 @@ class PenaltyMinutes:
 
 @frozen
 class PowerPlays:
-    """Power plays of a side: how many, goals on them, and tenths in which the other side was short-handed."""
+    """Power plays of a side: how many, goals on them, and tenths in which the other side was short-handed.
+
+    How they are counted is *common practice*.
+
+    Attributes:
+        count: one for each penalty that leaves the other side short, equal ones of one stoppage taken off.
+        goals: scored on them.
+        time: tenths of played time.
+    """
 
     count: int
     goals: int
@@ -48,7 +69,14 @@ class PowerPlays:
 
 @frozen
 class Summary:
-    """The totals of a game."""
+    """The totals of a game.
+
+    Attributes:
+        goals_by_period: for each side a number a period, regulation's all, overtimes as far as played.
+        final: the result so far.
+        goals, goalies: as `Game.goals` and `Game.goalies`.
+        penalty_minutes, power_plays: by side.
+    """
 
     goals_by_period: Mapping[Team, tuple[int, ...]]
     final: Final

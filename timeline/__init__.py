@@ -49,6 +49,7 @@ if TYPE_CHECKING:
         create,
         event_from_dict,
         event_to_dict,
+        log_schema,
         parse_log,
         read_log,
     )
@@ -101,6 +102,7 @@ __all__ = [
     "create",
     "event_from_dict",
     "event_to_dict",
+    "log_schema",
     "parse_log",
     "read_log",
     "render",
@@ -147,6 +149,7 @@ _PLACES = {
     "create": "record",
     "event_from_dict": "record",
     "event_to_dict": "record",
+    "log_schema": "record",
     "parse_log": "record",
     "read_log": "record",
     "Game": "game",

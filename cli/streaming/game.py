@@ -11,6 +11,7 @@ from typing import Any
 from attrs import define, evolve, frozen
 
 from ... import rulesets
+from ...rulesets.places import is_path
 from ...timeline.events import Amend, Event, GameOpened
 from ...timeline.fold.changes import Change
 from ...timeline.game import Game
@@ -186,8 +187,19 @@ def _pinned(header: GameOpened) -> GameOpened:
     Raises:
         ProblemsFound: the ruleset is not known, a setting is not right, or what is pinned is no ruleset.
     """
-    rules = rulesets.of(_Opening(header))
+    try:
+        rules = rulesets.of(_Opening(header))
+    except ProblemsFound as found:
+        raise ProblemsFound(_for_a_stream(problem, header) for problem in found.problems) from None
     return header if header.pinned is not None else evolve(header, pinned=rulesets.pin(rules))
+
+
+def _for_a_stream(problem: Problem, header: GameOpened) -> Problem:
+    """`problem` with a remedy that a program at the other end of a pipe has."""
+    if problem.code != "unknown_ruleset" or not is_path(header.ruleset):
+        return problem
+    fix = "Open the game with rinkfold new --ruleset FILE, and go on with rinkfold stream --log; or pin the ruleset."
+    return evolve(problem, fix=fix)
 
 
 def _withdrawn(before: Sequence[tuple[Change, ...]], after: Sequence[tuple[Change, ...]]) -> tuple[Change, ...]:

@@ -4,24 +4,18 @@ from __future__ import annotations
 
 import json
 import re
-from pathlib import Path
 from typing import Any
 
-import pytest
-from stream.talking import EXAMPLE, MINOR, OPENING, ROOT, codes, goal, talk
+from stream.talking import EXAMPLE, MINOR, OPENING, ROOT, goal, talk
 
 from rinkfold import rulesets
 from rinkfold.cli.answers.changes import CHANGES
-from rinkfold.cli.effects import effect_line
-from rinkfold.cli.main import app
 from rinkfold.cli.streaming.asks import ASKS
 from rinkfold.timeline import event_from_dict, read_log, replay
 from rinkfold.timeline.fold import changes as changes_module
-from rinkfold.timeline.fold.step import step
 
 PAGE = (ROOT / "docs" / "stream.md").read_text(encoding="utf-8")
 EVENT_KEYS = {"rinkfold", "line", "game", "ruleset", "seq", "event", "effect", "changes", "withdrawn"}
-PROBLEM_KEYS = {"code", "severity", "file", "line", "seq", "field", "message", "fix"}
 
 
 def test_the_first_line_opens_the_game_and_is_pinned() -> None:
@@ -129,196 +123,6 @@ def test_rules_amended_are_pinned_anew() -> None:
     changed, now = talk(OPENING, MINOR, amend, {"ask": "box"})[2:]
     assert changed["event"]["changes"]["pinned"]["knobs"]["lengths.minor"] == "1:30"
     assert now["home"][0]["out"] == {"period": 1, "clock": "7:45"}
-
-
-# -- questions
-
-
-@pytest.mark.parametrize("name", ["strength", "box", "penalties", "summary", "check"])
-def test_a_question_is_answered_as_the_command_answers(
-    name: str, tmp_path: Path, capsys: pytest.CaptureFixture[str]
-) -> None:
-    """At each of several points of the example game, field by field."""
-    lines = EXAMPLE.read_bytes().splitlines()
-    for count in (1, 60, 150, len(lines)):
-        path = tmp_path / f"{count}.jsonl"
-        path.write_bytes(b"\n".join(lines[:count]) + b"\n")
-        with pytest.raises(SystemExit):
-            app([name, str(path), "--json"])
-        answer = talk(*lines[:count], {"ask": name})[-1]
-        assert (answer.pop("line"), answer.pop("ask")) == (count + 1, name)
-        assert answer == json.loads(capsys.readouterr().out)
-
-
-@pytest.mark.parametrize("name", ["strength", "box"])
-def test_a_question_about_a_time(name: str, capsys: pytest.CaptureFixture[str]) -> None:
-    """As the command with --at."""
-    with pytest.raises(SystemExit):
-        app([name, str(EXAMPLE), "--at", "OT 3:26", "--json"])
-    answer = talk(*EXAMPLE.read_bytes().splitlines(), {"ask": name, "at": "OT 3:26"})[-1]
-    del answer["line"], answer["ask"]
-    assert answer == json.loads(capsys.readouterr().out)
-
-
-def test_now() -> None:
-    """Score, skaters and box in one; in a stoppage as if play resumed."""
-    answer = talk(OPENING, MINOR, {"ask": "now"})[2]
-    assert set(answer) == {
-        "rinkfold", "line", "ask", "game", "ruleset", "at", "in_play", "over", "score", "strength", "box",
-    }  # fmt: skip
-    assert (answer["at"], answer["in_play"], answer["over"]) == ({"period": 1, "clock": "9:15"}, False, False)
-    assert (answer["score"], answer["strength"]["label"]) == ({"home": 0, "away": 0}, "4 on 5")
-    assert [one["player"] for one in answer["box"]["home"]] == ["12"]
-    assert answer["box"]["away"] == []
-
-
-def test_the_forecast() -> None:
-    """The next release first with time and reason, and the skaters then; what a whistle decides is last, without."""
-    log = EXAMPLE.read_bytes().splitlines()
-    before = next(n for n, line in enumerate(log, 1) if b'"seq": 150,' in line)
-    answer = talk(*log[:before], {"ask": "forecast"})[-1]
-    assert set(answer) == {"rinkfold", "line", "ask", "game", "ruleset", "at", "releases", "strength"}
-    assert [(one["player"], one["out"] and one["out"]["clock"]) for one in answer["releases"]] == [
-        ("5", "5:35"),
-        ("16", "4:10"),
-        ("24", None),
-    ]
-    assert set(answer["releases"][0]) == {"team", "player", "sits", "penalty", "out", "how", "because"}
-    assert [(one["at"]["clock"], one["label"]) for one in answer["strength"]] == [
-        ("5:35", "5 on 4"),
-        ("4:10", "5 on 5"),
-    ]
-
-
-def test_a_forecast_of_nothing() -> None:
-    """Nobody sits, nothing is foreseen."""
-    answer = talk(OPENING, {"ask": "forecast"})[1]
-    assert (answer["releases"], answer["strength"]) == ([], [])
-
-
-WRONG_ASKS = [
-    ({"ask": "nwo"}, ["unknown_ask"], 'Did you mean "now"?'),
-    ({"ask": None}, ["unknown_ask"], "What can be asked is now, forecast, "),
-    ({"ask": ["now"]}, ["unknown_ask"], ""),
-    ({"ask": "now", "when": 1}, ["unknown_field"], "It has ask and perhaps at"),
-    ({"ask": "now", "kind": "goal"}, ["unknown_field"], "an event is sent without ask"),
-    ({"ask": "now", "at": "1 9:15"}, ["unknown_field"], "Leave at out."),
-    ({"ask": "box", "at": 7}, ["wrong_type"], ""),
-    ({"ask": "box", "at": "soon"}, ["bad_moment"], '{"at": "2 7:42"}'),
-    ({"ask": "box", "at": "9 9:15"}, ["bad_moment"], ""),
-    ({"ask": "x", "at": 7, "y": 1}, ["unknown_ask", "wrong_type", "unknown_field"], ""),
-]
-
-
-@pytest.mark.parametrize(("line", "expected", "fix"), WRONG_ASKS)
-def test_a_question_that_is_not_understood(line: dict[str, Any], expected: list[str], fix: str) -> None:
-    """Every problem of it at once, and what to send instead."""
-    answer = talk(OPENING, line)[1]
-    assert codes(answer) == expected
-    assert fix in " ".join(problem["fix"] for problem in answer["problems"])
-
-
-# -- lines that are not right
-
-
-WRONG = [
-    (b"", ["empty_line"]),
-    (b" \t ", ["empty_line"]),
-    (None, ["line_too_long"]),
-    (b"\xff{}", ["not_utf8"]),
-    (b'\xef\xbb\xbf{"ask": "now"}', ["not_json"]),
-    (b"[]", ["not_an_object"]),
-    (b'{"kind": "goal"', ["not_json"]),
-    (b'{"kind": "remark", "text": "x", "text": "y"}', ["duplicate_key"]),
-    (b"{}", ["missing_kind"]),
-    ({"kind": "gaol"}, ["unknown_kind"]),
-    (goal("9:75"), ["bad_reading"]),
-    (goal("8:50") | {"seq": 9}, ["out_of_sequence"]),
-    (goal("8:50") | {"seq": None}, ["wrong_type"]),
-    (goal("8:50", scorrer="7", ends=0), ["too_small", "unknown_field"]),
-    (OPENING | {"seq": 3}, ["opened_again"]),
-    ({"kind": "void", "target": 77, "reason": "x"}, ["no_target"]),
-    ({"kind": "void", "target": 1, "reason": "x"}, ["header_void"]),
-    ({"kind": "amend", "target": 2, "changes": {"scorer": "7"}, "reason": "x"}, ["unknown_field"]),
-    ({"kind": "amend", "target": 1, "changes": {"ruleset": "none"}, "reason": "x"}, ["unknown_ruleset"]),
-]
-
-
-@pytest.mark.parametrize(("line", "expected"), WRONG, ids=[str(codes_) for _, codes_ in WRONG])
-def test_a_wrong_line_is_answered_and_changes_nothing(line: Any, expected: list[str]) -> None:
-    """On its own line number; the next one is answered as if it had not been sent."""
-    opened, before, wrong, after, now = talk(OPENING, MINOR, line, goal("8:50"), {"ask": "now"})
-    assert (wrong["line"], wrong["game"], codes(wrong)) == (3, "g-1", expected)
-    assert set(wrong) == {"rinkfold", "line", "game", "problems"}
-    assert all(set(problem) == PROBLEM_KEYS for problem in wrong["problems"])
-    assert (opened["seq"], before["seq"], after["seq"]) == (1, 2, 3)
-    plain = talk(OPENING, MINOR, goal("8:50"), {"ask": "now"})
-    assert (after | {"line": 3}, now | {"line": 4}) == (plain[2], plain[3])
-
-
-@pytest.mark.parametrize("line", [MINOR, {"ask": "now"}])
-def test_before_the_game_is_opened(line: dict[str, Any]) -> None:
-    """There is nothing to enter into and nothing to ask; it can still be opened afterwards."""
-    first, second = talk(line, OPENING)
-    assert (codes(first), first["game"]) == (["not_opened"], None)
-    assert (second["line"], second["seq"]) == (2, 1)
-
-
-@pytest.mark.parametrize(
-    ("changes", "code"),
-    [
-        ({"ruleset": "youth-99u"}, "unknown_ruleset"),
-        ({"ruleset": "./mine.toml"}, "unknown_ruleset"),
-        ({"settings": {"lengths.minr": "1:30"}}, "unknown_knob"),
-        ({"pinned": {"name": "x"}}, "missing_field"),
-        ({"format": 2}, "newer_format"),
-        ({"seq": 2}, "out_of_sequence"),
-        ({"home": "Larks"}, "wrong_type"),
-    ],
-)
-def test_a_game_that_cannot_be_opened(changes: dict[str, Any], code: str) -> None:
-    """Is not open, and the next line may open it."""
-    refused, asked, opened = talk(OPENING | changes, {"ask": "now"}, OPENING)
-    assert codes(refused) == [code]
-    assert codes(asked) == ["not_opened"]
-    assert opened["seq"] == 1
-
-
-def test_a_fault_of_the_program_is_an_answer(monkeypatch: pytest.MonkeyPatch) -> None:
-    """One line that finds a fault in us does not take the scoreboard down; it says whether the event is in the game."""
-
-    def fail(entered: Any) -> str:
-        if entered.event.kind == "timeout":
-            raise ZeroDivisionError("x")
-        return effect_line(entered)
-
-    monkeypatch.setattr("rinkfold.cli.streaming.session.effect_line", fail)
-    timeout = {"kind": "timeout", "period": 1, "clock": "8:55", "team": "home"}
-    answer, after = talk(OPENING, MINOR, timeout, goal("8:50"))[2:]
-    assert (codes(answer), answer["problems"][0]["seq"], after["seq"]) == (["fault"], 3, 4)
-    assert "ZeroDivisionError: x. The event was taken in" in answer["problems"][0]["message"]
-    monkeypatch.setenv("RINKFOLD_TRACEBACK", "1")
-    with pytest.raises(ZeroDivisionError):
-        talk(OPENING, timeout)
-
-
-def test_a_fault_in_the_fold_leaves_the_game_as_it_was(monkeypatch: pytest.MonkeyPatch) -> None:
-    """The event that could not be folded is not in the game."""
-
-    def fail(state: Any, placed: Any, rules: Any) -> Any:
-        if placed.event.kind == "timeout":
-            raise ZeroDivisionError("x")
-        return step(state, placed, rules)
-
-    monkeypatch.setattr("rinkfold.timeline.live.step", fail)
-    timeout = {"kind": "timeout", "period": 1, "clock": "8:55", "team": "home"}
-    wrong, after = talk(OPENING, MINOR, timeout, goal("8:50"))[2:]
-    assert (codes(wrong), wrong["problems"][0]["seq"]) == (["fault"], None)
-    plain = talk(OPENING, MINOR, goal("8:50"))[2]
-    assert after | {"line": 3} == plain
-
-
-# -- the page
 
 
 def test_every_change_that_the_fold_can_tell_has_a_name_and_stands_in_the_page() -> None:

@@ -17,9 +17,8 @@ from ...timeline.fold.changes import Change
 from ...timeline.game import Game
 from ...timeline.live import LiveGame, id_of
 from ...timeline.problems import Problem, ProblemsFound
-from ...timeline.record import append, create, event_from_dict, event_to_line, head_code, line_hash, read_log
+from ...timeline.record import Log, append, create, event_from_dict, event_to_line, head_code, line_hash, read_log
 from ...timeline.record.upgrades import FORMATS
-from ...timeline.rules import Ruleset
 from ..errors import refuse
 from ..opening import open_log
 
@@ -63,13 +62,11 @@ class StreamedGame:
     Attributes:
         log: the log's path.
         live: None until the game is opened.
-        rules: what it is played by, where the log does not say it whole.
         head: the hash of the log's last line.
     """
 
     log: str | None = None
     live: LiveGame | None = None
-    rules: Ruleset | None = None
     head: str = ""
 
     @classmethod
@@ -91,9 +88,8 @@ class StreamedGame:
         """The game so far."""
         return None if self.live is None else self.live.game
 
-    def _go_on(self, log: Any) -> None:
-        self.rules = rulesets.of(log)
-        self.live, self.head = LiveGame.of(log, self.rules), log.head
+    def _go_on(self, log: Log) -> None:
+        self.live, self.head = LiveGame.of(log, rulesets.of(log)), log.head
 
     def take(self, data: Mapping[str, Any]) -> TakenIn:
         """Take in the event that the object `data` is; without a `seq` it is the next one.
@@ -135,7 +131,7 @@ class StreamedGame:
             written = self._written(event, events)
         except BaseException:
             if self.live is live and live.next_seq != len(events) + 1:
-                self.live = LiveGame(events, self.rules)
+                self.live = LiveGame(events, before.rules)
             raise
         after = live.game
         return TakenIn(written, before, after, changes, _withdrawn(before.changes, after.changes), self._code(written))

@@ -87,6 +87,27 @@ def test_a_log_that_cannot_be_written_loses_nothing(tmp_path: Path, monkeypatch:
     assert len(read_log(path).events) == 3
 
 
+def test_amended_rules_outlive_a_log_that_cannot_be_written(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    """The game as it was before the event that failed is played by the rules it had then."""
+    from rinkfold.timeline.record import writer
+
+    path = tmp_path / "game.jsonl"
+    path.write_bytes(EXAMPLE.read_bytes().splitlines(keepends=True)[0])  # its rules are named and not pinned
+    amend = {"kind": "amend", "target": 1, "changes": {"settings": {"lengths.minor": "1:30"}}, "reason": "x"}
+    write, calls = writer._write, []
+
+    def full(file: Any, data: bytes) -> None:
+        calls.append(data)
+        if len(calls) == 2:
+            raise OSError(28, "No space left on device")
+        write(file, data)
+
+    monkeypatch.setattr(writer, "_write", full)
+    changed, failed, called = talk(amend, MINOR, MINOR, log=path)
+    assert (changed["seq"], codes(failed), called["seq"]) == (2, ["disk_full"], 3)
+    assert "out at 7:45" in called["effect"]
+
+
 def test_another_program_that_writes_to_the_log(tmp_path: Path) -> None:
     """The stream says so, has read it again, and goes on from there."""
     path = tmp_path / "game.jsonl"

@@ -5,10 +5,11 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable, Mapping
 from typing import Any
 
-from ...timeline.fold.changes import Change, PlayResumed, PlayStopped, StrengthChanged
+from ...timeline.fold.changes import Change, PlayResumed, PlayStopped, Returned, StrengthChanged
 from ...timeline.folded import FoldedGame
 from ...timeline.moment import moment_at
 from ...timeline.views.explaining.narrate import WHAT
+from ..people import people_of
 from .common import seconds, time
 
 __all__ = ["CHANGES", "change_answer", "change_answers"]
@@ -32,6 +33,9 @@ def change_answer(change: Change, game: FoldedGame) -> dict[str, Any]:
         said |= _FIELDS[name](value, change, game) if name in _FIELDS else {name: value}
     if isinstance(change, StrengthChanged):
         said["label"] = f"{change.home} on {change.away}"
+    if isinstance(change, Returned):
+        people = people_of(game.header, (one.event for one in game.placed))
+        said["injured"] = people.is_injured(change.team, change.who)
     return {
         "change": CHANGES[type(change)],
         "at": time(game.moment_of(change)),

@@ -13,6 +13,7 @@ from ...timeline.moment import Moment
 from ...timeline.problems import Problem
 from ...timeline.record import event_to_dict
 from ...timeline.views.box import Sitting
+from ..people import People, people_of
 from ..words import TEAMS
 from .box import box_answer, reason_answer
 from .changes import change_answers
@@ -75,16 +76,17 @@ def now_answer(game: Game) -> dict[str, Any]:
 def forecast_answer(game: Game) -> dict[str, Any]:
     """``{"at", "releases": [release], "strength": [instant]}``: what comes if there is no further goal or penalty.
 
-    A release is ``{"team", "player", "sits", "penalty", "out", "how", "because"}``, the next one first; those whose
-    time a whistle decides stand last. `strength` has the skaters at each time of a release.
+    A release is ``{"team", "player", "sits", "injured", "penalty", "out", "how", "because"}``, the next one
+    first; those whose time a whistle decides stand last. `strength` has the skaters at each time of a release.
     """
     now = game.now
     releases = sorted(now.box, key=lambda one: _order(one.out.at, game))
+    people = people_of(game.header, (one.event for one in game.folded.placed))
     moments = dict.fromkeys(one.out.at for one in releases if one.out.at is not None)
     return {
         **head(game.header),
         "at": time(now.at),
-        "releases": [_release(one) for one in releases],
+        "releases": [_release(one, people) for one in releases],
         "strength": [instant_answer(game.at(moment)) for moment in moments],
     }
 
@@ -101,11 +103,12 @@ def _played(moment: Moment, game: Game) -> int:
     return played_in_period(parse_reading(moment.clock), length, game.rules.game.reading)
 
 
-def _release(one: Sitting) -> dict[str, Any]:
+def _release(one: Sitting, people: People) -> dict[str, Any]:
     return {
         "team": one.team,
         "player": one.player,
         "sits": one.sits,
+        "injured": people.is_injured(one.team, one.sits),
         "penalty": one.penalty,
         "out": time(one.out.at),
         "how": one.out.how,

@@ -61,7 +61,9 @@ def test_the_forecast() -> None:
         ("16", "4:10"),
         ("24", None),
     ]
-    assert set(answer["releases"][0]) == {"team", "player", "sits", "penalty", "out", "how", "because"}
+    assert set(answer["releases"][0]) == {
+        "team", "player", "sits", "injured", "penalty", "out", "how", "because",
+    }  # fmt: skip
     assert [(one["at"]["clock"], one["label"]) for one in answer["strength"]] == [
         ("5:35", "5 on 4"),
         ("4:10", "5 on 5"),
@@ -94,3 +96,13 @@ def test_a_question_that_is_not_understood(line: dict[str, Any], expected: list[
     answer = talk(OPENING, line)[1]
     assert codes(answer) == expected
     assert fix in " ".join(problem["fix"] for problem in answer["problems"])
+
+
+def test_an_injured_player_is_said_to_be_one() -> None:
+    """Where his time in the box ends, by what the record says: whether he plays is not for a program."""
+    hurt = {"kind": "roster_change", "team": "home", "number": "12", "status": "injured"}
+    faceoff = {"kind": "faceoff", "period": 1, "clock": "9:15"}
+    goal = {"kind": "goal", "period": 1, "clock": "8:50", "team": "away", "scorer": "17"}
+    told = talk(OPENING, MINOR, faceoff, {"ask": "forecast"}, hurt, {"ask": "forecast"}, goal)
+    assert [one["injured"] for answer in (told[3], told[5]) for one in answer["releases"]] == [False, True]
+    assert [one["injured"] for one in told[6]["changes"] if one["change"] == "returned"] == [True]

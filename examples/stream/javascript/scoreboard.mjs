@@ -40,8 +40,10 @@ for (const event of happened) {
   try {
     const { effect, changes } = await game.send(event)
     console.log(effect)
-    for (const { change, team, who, because } of changes) {
-      if (change === 'returned') console.log(`  ${team} ${who} may leave the box: ${because.rule} (${because.source})`)
+    for (const { change, team, who, injured, because } of changes) {
+      if (change !== 'returned') continue
+      const name = `${team} ${who ?? 'team-mate'}${injured ? ' (recorded as injured)' : ''}`
+      console.log(`  time is over for ${name}: ${because.rule} (${because.source})`)
     }
   } catch (error) {
     if (!(error instanceof Refused)) throw error

@@ -27,5 +27,5 @@ command -v jq >/dev/null || { echo "This needs jq." >&2; exit 2; }
     "power plays: home \(.power_plays.home.count), away \(.power_plays.away.count)"
   else
     "#\(.seq) \(.effect)",
-    (.changes[] | select(.change == "returned") | "  \(.team) \(.who // "team-mate") may leave: \(.because.rule)")
+    (.changes[] | select(.change == "returned") | "  time is over for \(.team) \(.who // "team-mate")" + (if .injured then " (recorded as injured)" else "" end) + ": " + .because.rule)
   end'

@@ -31,6 +31,8 @@ COMMANDS: Mapping[str, str] = {
     "export": "export",
     "season": "season",
     "rules": "rules",
+    "stream": "stream",
+    "schema": "schema",
 }
 """Each command's module in `commands`, in the order of the help. The module has a function, or a typer application of
 several commands, of the same name."""

@@ -17,7 +17,7 @@ from attrs import frozen
 
 from .errors import refuse
 
-__all__ = ["PLAIN", "Style", "complain", "say", "say_json", "style_of"]
+__all__ = ["PLAIN", "Style", "complain", "say", "say_json", "say_json_line", "style_of"]
 
 PLAIN: Mapping[int, str] = str.maketrans(
     {"→": "->", "·": "-", "–": "-", "—": "-", "…": "...", "─": "-", "×": "x", "’": "'", "“": '"', "”": '"'}
@@ -76,14 +76,22 @@ def say_json(answer: Mapping[str, Any]) -> None:
     _write(sys.stdout, json.dumps(answer, indent=2, allow_nan=False) + "\n")
 
 
+def say_json_line(answer: Mapping[str, Any]) -> bool:
+    """Write an answer as one line of JSON and have it on its way; whether anybody still reads."""
+    import json
+
+    return _write(sys.stdout, json.dumps(answer, allow_nan=False) + "\n")
+
+
 def complain(text: str) -> None:
     """Write a problem or a note to standard error."""
     _write(sys.stderr, f"{text}\n")
 
 
-def _write(stream: TextIO | None, text: str) -> None:
+def _write(stream: TextIO | None, text: str) -> bool:
+    """Write `text` and flush it; False where nobody reads it any more."""
     if stream is None:  # started without it
-        return
+        return False
     try:
         stream.write(_showable(text, stream.encoding or "ascii"))
         stream.flush()
@@ -91,6 +99,8 @@ def _write(stream: TextIO | None, text: str) -> None:
         _let_go(stream)
         if not _reader_has_gone(error):
             refuse("not_written", f"The answer cannot be written: {error.strerror}.")
+        return False
+    return True
 
 
 def _reader_has_gone(error: OSError) -> bool:

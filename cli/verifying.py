@@ -9,7 +9,7 @@ from attrs import frozen
 
 from ..timeline.problems import Problem, ProblemsFound
 from ..timeline.record import Log, is_head_code_of, read_log
-from .answers.common import ANSWER_FORMAT
+from .answers.common import ANSWER_FORMAT, problem_answer
 
 __all__ = ["Verdict", "verified", "verify_answer", "verify_lines"]
 
@@ -99,10 +99,5 @@ def verify_answer(verdict: Verdict) -> dict[str, Any]:
         "chained": log.chained if log else None,
         "head_code": log.head_code if log else None,
         "against": verdict.against,
-        "problems": [_problem(problem) for problem in verdict.problems],
+        "problems": [problem_answer(problem) for problem in verdict.problems],
     }
-
-
-def _problem(problem: Problem) -> dict[str, Any]:
-    names = ("code", "severity", "file", "line", "seq", "field", "message", "fix")
-    return {name: getattr(problem, name) for name in names}

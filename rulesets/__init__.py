@@ -6,6 +6,7 @@ officials on the ice decide; what is here is what the engine computes by.
 
 from ..timeline.knobs.pinning import pin, unpin
 from ..timeline.knobs.values import written
+from .checking import check
 from .comparing import applied_line, diff, overrides
 from .library import load, with_settings
 from .of_a_log import effective_header, of, pinned_anew
@@ -13,6 +14,7 @@ from .places import names
 
 __all__ = [
     "applied_line",
+    "check",
     "diff",
     "effective_header",
     "load",

@@ -7,7 +7,7 @@ from collections.abc import Mapping
 from functools import cache
 from typing import Any
 
-from attrs import evolve
+from attrs import evolve, frozen
 
 from ..timeline.knobs.combinations import impossible_combinations
 from ..timeline.knobs.telling import show
@@ -17,7 +17,7 @@ from ..timeline.rules import KNOBS, Ruleset
 from .places import Place, file_at, find, is_path, shipped_names
 from .sheet import Sheet, read_sheet
 
-__all__ = ["load", "with_settings"]
+__all__ = ["Resolution", "load", "resolve", "taken_name", "with_settings"]
 
 _Step = tuple[Place, Sheet]
 
@@ -45,13 +45,24 @@ def load(name_or_path: str | os.PathLike[str]) -> Ruleset:
 
 
 def _own_file(path: str | os.PathLike[str]) -> Place:
-    """The place of a league's own file; a name that is shipped would stand in logs for two different things."""
+    """The place of a league's own file.
+
+    Raises:
+        ProblemsFound: it has the name of a shipped one.
+    """
     place = file_at(path)
+    if (taken := taken_name(place)) is not None:
+        raise ProblemsFound([taken])
+    return place
+
+
+def taken_name(place: Place) -> Problem | None:
+    """What is wrong with the name of a league's own file: one that is shipped would stand in logs for two things."""
     if place.name not in shipped_names():
-        return place
+        return None
     message = f'A file of your own cannot be called "{place.name}": a shipped ruleset has this name.'
     fix = f'Call it for example our-{place.name}.toml; it can say extends = "{place.name}".'
-    raise ProblemsFound([Problem(code="taken_name", message=message, fix=fix, file=place.label)])
+    return Problem(code="taken_name", message=message, fix=fix, file=place.label)
 
 
 @cache
@@ -61,17 +72,56 @@ def _shipped(name: str) -> Ruleset:
     return _resolved(place)
 
 
-def _resolved(place: Place) -> Ruleset:
+@frozen
+class Resolution:
+    """A ruleset with everything it extends, or what is wrong.
+
+    Attributes:
+        rules: as far as the files are right.
+        below: what the file itself extends, likewise.
+        sheet: what the file itself states.
+        problems: of all the files, in the order in which they extend each other.
+    """
+
+    rules: Ruleset
+    below: Ruleset
+    sheet: Sheet
+    problems: tuple[Problem, ...]
+
+
+def resolve(place: Place) -> Resolution:
+    """The ruleset at `place`.
+
+    Raises:
+        ProblemsFound: the file itself cannot be read.
+    """
     steps, rules = _steps(place)
-    problems = [problem for _, sheet in steps for problem in sheet.problems]
-    if problems:
-        raise ProblemsFound(problems)
+    below = rules
     for each, sheet in reversed(steps):
-        rules = _extended(rules, each, sheet)
-    problems = [evolve(problem, file=place.label) for problem in impossible_combinations(rules)]
-    if problems:
-        raise ProblemsFound(problems)
-    return rules
+        below, rules = rules, _extended(rules, each, sheet)
+    problems = [problem for _, sheet in steps for problem in sheet.problems]
+    together = impossible_combinations(rules, _unsure(steps, problems))
+    problems += [evolve(problem, file=place.label) for problem in together]
+    return Resolution(rules, below, steps[0][1], tuple(problems))
+
+
+def _resolved(place: Place) -> Ruleset:
+    resolution = resolve(place)
+    if resolution.problems:
+        raise ProblemsFound(resolution.problems)
+    return resolution.rules
+
+
+def _unsure(steps: list[_Step], problems: list[Problem]) -> frozenset[str]:
+    """The knobs whose value is not known because of `problems`, so that nothing is said of how they go together."""
+    wrong = {problem.field or "" for problem in problems}
+    elsewhere = {field for field in wrong if field.partition(".")[0].partition("[")[0] in _NOT_ABOUT_KNOBS}
+    if wrong <= KNOBS.keys() | elsewhere:
+        return frozenset(wrong)
+    return frozenset(KNOBS.keys() - steps[0][1].values.keys()) | wrong
+
+
+_NOT_ABOUT_KNOBS = ("title", "infractions", "sources")
 
 
 def _steps(place: Place) -> tuple[list[_Step], Ruleset]:

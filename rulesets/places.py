@@ -11,11 +11,11 @@ from collections.abc import Iterator
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
-from attrs import frozen
+from attrs import evolve, frozen
 
 from ..timeline.knobs.telling import did_you_mean
 from ..timeline.problems import Problem, ProblemsFound
-from ..timeline.rules import Ruleset
+from ..timeline.rules import KNOBS, Ruleset
 
 if TYPE_CHECKING:
     from importlib.metadata import EntryPoint
@@ -138,12 +138,18 @@ def _from_package(point: EntryPoint) -> Place | Ruleset:
     except Exception as error:  # an installed package may fail in any way
         raise ProblemsFound([_broken(point, f"cannot be imported: {type(error).__name__}: {error}")]) from error
     if isinstance(found, Ruleset):
-        return found
+        return _named(found, point)
     if isinstance(found, str | os.PathLike):
         return Place(point.name, os.fspath(found), Path(found))
     if hasattr(found, "read_bytes"):
         return Place(point.name, f"{point.name} ({point.value})", found)
     raise ProblemsFound([_broken(point, f"is a {type(found).__name__}")])
+
+
+def _named(rules: Ruleset, point: EntryPoint) -> Ruleset:
+    """A package's ready ruleset under the name by which it is found again, each value with a source."""
+    unsaid = dict.fromkeys(KNOBS, f"not said by the package ({point.value})")
+    return evolve(rules, name=point.name, sources={**unsaid, **rules.sources})
 
 
 def _broken(point: EntryPoint, why: str) -> Problem:

@@ -72,6 +72,7 @@ if TYPE_CHECKING:
         create,
         event_from_dict,
         event_to_dict,
+        log_schema,
         parse_log,
         read_log,
     )
@@ -197,6 +198,7 @@ __all__ = [
     "event_from_dict",
     "event_to_dict",
     "format_reading",
+    "log_schema",
     "parse_log",
     "parse_reading",
     "read_log",
@@ -249,6 +251,7 @@ _PLACES = {
     "create": "record",
     "event_from_dict": "record",
     "event_to_dict": "record",
+    "log_schema": "record",
     "parse_log": "record",
     "read_log": "record",
     "Game": "game",

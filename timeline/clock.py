@@ -13,6 +13,7 @@ from functools import lru_cache
 from typing import Literal
 
 __all__ = [
+    "READING",
     "BadReading",
     "Counting",
     "format_reading",
@@ -24,7 +25,10 @@ __all__ = [
 
 Counting = Literal["remaining", "elapsed"]
 
-_READING = re.compile(r"([0-9]{1,3}):([0-5][0-9])(?:\.([0-9]))?", re.ASCII)
+READING = r"([0-9]{1,3}):([0-5][0-9])(?:\.([0-9]))?"
+"""A reading as a pattern: minutes, seconds and perhaps a tenth."""
+
+_READING = re.compile(READING, re.ASCII)
 _MOMENT = re.compile(r"\s*(OT[0-9]*|[0-9]{1,2})\s+(\S+)\s*", re.ASCII | re.IGNORECASE)
 
 

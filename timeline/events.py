@@ -8,7 +8,7 @@ Readings stay strings, as they stand on the board; jersey numbers are strings (`
 from collections.abc import Mapping
 from typing import Any, ClassVar, Literal
 
-from attrs import field, fields, frozen
+from attrs import fields, frozen
 
 __all__ = [
     "ATTEMPT_RESULTS",
@@ -510,7 +510,7 @@ class Amend(Event):
 
     kind: ClassVar[str] = "amend"
     target: int
-    changes: Mapping[str, Any] = field(factory=dict)
+    changes: Mapping[str, Any]
     reason: str
 
 

@@ -6,9 +6,10 @@ from typing import Any
 
 from ...timeline.events import GameOpened
 from ...timeline.moment import Moment
+from ...timeline.problems import Problem
 from ...timeline.rules import Ruleset
 
-__all__ = ["ANSWER_FORMAT", "DECIDES", "head", "reading", "seconds", "time"]
+__all__ = ["ANSWER_FORMAT", "DECIDES", "head", "problem_answer", "reading", "seconds", "time"]
 
 ANSWER_FORMAT = 1
 DECIDES = "The league's own rules and the officials on the ice decide."
@@ -38,3 +39,9 @@ def reading(rules: Ruleset, period: int, played: int) -> str:
     from ...timeline.moment import moment_at
 
     return moment_at(rules, period, played).clock
+
+
+def problem_answer(problem: Problem) -> dict[str, Any]:
+    """``{"code", "severity", "file", "line", "seq", "field", "message", "fix"}``; null for what is not known."""
+    names = ("code", "severity", "file", "line", "seq", "field", "message", "fix")
+    return {name: getattr(problem, name) for name in names}

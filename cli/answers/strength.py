@@ -10,7 +10,7 @@ from ...timeline.moment import moment_at
 from ...timeline.views.strength import Segment, Strength
 from .common import head, reading, seconds, time
 
-__all__ = ["at_answer", "every_second", "seconds_answer", "segments_answer"]
+__all__ = ["at_answer", "every_second", "instant_answer", "seconds_answer", "segments_answer"]
 
 SECOND = 10  # tenths
 
@@ -20,15 +20,15 @@ def segments_answer(game: Game) -> dict[str, Any]:
     starts = {span.period: span.start for span in game.periods}
     answer = {**head(game.header), "segments": [_segment(game, one, starts) for one in game.strength_segments]}
     if not game.over:
-        answer["now"] = _instant(game.now)
+        answer["now"] = instant_answer(game.now)
         if (resumed := game.if_play_resumed) is not None:
-            answer["if_play_resumed"] = _instant(resumed)
+            answer["if_play_resumed"] = instant_answer(resumed)
     return answer
 
 
 def at_answer(instant: Instant) -> dict[str, Any]:
     """``{"at", "home", "away", "home_goalie", "away_goalie", "label", "before": {the same}}``."""
-    return {**head(instant.game.header), **_instant(instant)}
+    return {**head(instant.game.header), **instant_answer(instant)}
 
 
 def seconds_answer(game: Game) -> dict[str, Any]:
@@ -61,7 +61,8 @@ def _segment(game: Game, segment: Segment, starts: dict[int, int]) -> dict[str, 
     }
 
 
-def _instant(instant: Instant) -> dict[str, Any]:
+def instant_answer(instant: Instant) -> dict[str, Any]:
+    """Skaters and goalkeepers at one time, and before it."""
     return {"at": time(instant.at), **_skaters(instant.strength), "before": _skaters(instant.before)}
 
 

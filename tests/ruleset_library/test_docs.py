@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import inspect
 import re
 from pathlib import Path
 from typing import Any
@@ -9,6 +10,8 @@ from typing import Any
 import pytest
 
 from rinkfold import rulesets
+from rinkfold.cli.main import app
+from rinkfold.rulesets import oddities
 from rinkfold.timeline.rules import KNOBS, Knob
 
 PAGE = (Path(__file__).resolve().parents[2] / "docs" / "rulesets.md").read_text(encoding="utf-8")
@@ -79,3 +82,20 @@ def test_the_league_of_the_page_plays_what_the_page_says() -> None:
 def test_the_page_says_who_decides() -> None:
     """The league's own rules and the officials on the ice do."""
     assert "the league's own rules and the officials on the ice decide" in PAGE
+
+
+def test_every_code_of_an_odd_thing_stands_in_the_page() -> None:
+    """With its severity, and no other code."""
+    source = inspect.getsource(oddities)
+    told = set(re.findall(r'_odd\(\s*"(\w+)"', source))
+    assert set(re.findall(r"`(\w+)`", " ".join(row.split("|")[1] for row in rows("Checking a file")))) == told
+
+
+def test_the_comparison_that_the_page_shows(capsys: pytest.CaptureFixture[str]) -> None:
+    """Is what the tool says, word for word."""
+    command, _, expected = (
+        section("Comparing two").partition("```console\n$ rinkfold ")[2].partition("```")[0].partition("\n")
+    )
+    with pytest.raises(SystemExit) as end:
+        app(command.split())
+    assert (end.value.code, capsys.readouterr().out) == (1, expected)

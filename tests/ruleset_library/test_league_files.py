@@ -128,6 +128,20 @@ def test_an_installed_package_adds_a_ready_ruleset(site: Path) -> None:
     own = site / "our-cup.toml"
     own.write_text('extends = "lakes"\n', encoding="utf-8")
     assert rulesets.load(own).lengths.minor == 600
+    assert rulesets.check("lakes") == ()
+
+
+def test_a_ready_ruleset_goes_by_the_name_under_which_it_is_found(site: Path) -> None:
+    """A log that names it can be read again; a value that the package gives no source for says so."""
+    module = (
+        "from rinkfold.timeline.rules import Lengths, Ruleset\n"
+        "RULES = Ruleset(lengths=Lengths(minor=600), sources={'lengths.minor': 'by-law 3'})\n"
+    )
+    install(site, "lakes = northern_lakes_rules:RULES", module)
+    rules = rulesets.load("lakes")
+    assert rules.name == "lakes"
+    assert rules.sources["lengths.minor"] == "by-law 3"
+    assert rules.sources["lengths.major"] == "not said by the package (northern_lakes_rules:RULES)"
 
 
 @pytest.mark.parametrize(

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Container, Iterator, Sequence
 
 from ..problems import Problem
 from ..rules import Ruleset
@@ -10,10 +10,11 @@ from ..rules import Ruleset
 __all__ = ["impossible_combinations"]
 
 
-def impossible_combinations(rules: Ruleset) -> Iterator[Problem]:
-    """Check that the knobs of `rules` go together."""
-    for check in _CHECKS:
-        yield from check(rules)
+def impossible_combinations(rules: Ruleset, unsure: Container[str] = ()) -> Iterator[Problem]:
+    """Check that the knobs of `rules` go together; nothing is said about those whose value is `unsure`."""
+    for knobs, check in _CHECKS:
+        if not any(name in unsure for name in knobs):
+            yield from check(rules)
 
 
 def _impossible(field: str, message: str, fix: str) -> Problem:
@@ -21,15 +22,22 @@ def _impossible(field: str, message: str, fix: str) -> Problem:
 
 
 def _fewest_skaters(rules: Ruleset) -> Iterator[Problem]:
-    """Check that full strength, in regulation and in overtime, is not below the fewest that penalties leave."""
-    least = rules.ice.min_skaters
-    for field, skaters in (("ice.skaters", rules.ice.skaters), ("overtime.skaters", rules.overtime.skaters)):
-        if skaters < least:
-            yield _impossible(
-                "ice.min_skaters",
-                f"Penalties cannot leave a side at least {least} skaters where full strength, {field}, is {skaters}.",
-                f"Lower ice.min_skaters or raise {field}.",
-            )
+    """Check that full strength is not below the fewest that penalties leave."""
+    yield from _below_the_fewest("ice.skaters", rules.ice.skaters, rules.ice.min_skaters)
+
+
+def _fewest_in_overtime(rules: Ruleset) -> Iterator[Problem]:
+    """Check that full strength in overtime is not below the fewest that penalties leave."""
+    yield from _below_the_fewest("overtime.skaters", rules.overtime.skaters, rules.ice.min_skaters)
+
+
+def _below_the_fewest(field: str, skaters: int, least: int) -> Iterator[Problem]:
+    if skaters < least:
+        yield _impossible(
+            "ice.min_skaters",
+            f"Penalties cannot leave a side at least {least} skaters where full strength, {field}, is {skaters}.",
+            f"Lower ice.min_skaters or raise {field}.",
+        )
 
 
 def _overtime_skaters(rules: Ruleset) -> Iterator[Problem]:
@@ -42,9 +50,9 @@ def _overtime_skaters(rules: Ruleset) -> Iterator[Problem]:
         )
 
 
-def _running_clock(rules: Ruleset) -> Iterator[Problem]:
-    """Check that the running clock starts at a lead that does not stop it, in a period that is played."""
-    running, periods = rules.game.running_clock, rules.game.periods
+def _running_clock_stops(rules: Ruleset) -> Iterator[Problem]:
+    """Check that the running clock starts at a lead that does not stop it."""
+    running = rules.game.running_clock
     if running.stops_below > running.starts_at_lead:
         yield _impossible(
             "game.running_clock.stops_below",
@@ -52,6 +60,11 @@ def _running_clock(rules: Ruleset) -> Iterator[Problem]:
             f"{running.starts_at_lead} (game.running_clock.starts_at_lead).",
             "Write a lead that is not above the one that starts it.",
         )
+
+
+def _running_clock_period(rules: Ruleset) -> Iterator[Problem]:
+    """Check that the running clock starts in a period that is played."""
+    running, periods = rules.game.running_clock, rules.game.periods
     if running.starts_at_lead and running.from_period > periods:
         yield _impossible(
             "game.running_clock.from_period",
@@ -60,4 +73,12 @@ def _running_clock(rules: Ruleset) -> Iterator[Problem]:
         )
 
 
-_CHECKS: tuple[Callable[[Ruleset], Iterator[Problem]], ...] = (_fewest_skaters, _overtime_skaters, _running_clock)
+_LEAD = "game.running_clock.starts_at_lead"
+_CHECKS: Sequence[tuple[tuple[str, ...], Callable[[Ruleset], Iterator[Problem]]]] = (
+    (("ice.skaters", "ice.min_skaters"), _fewest_skaters),
+    (("overtime.skaters", "ice.min_skaters"), _fewest_in_overtime),
+    (("overtime.skaters", "ice.skaters"), _overtime_skaters),
+    (("game.running_clock.stops_below", _LEAD), _running_clock_stops),
+    (("game.running_clock.from_period", _LEAD, "game.periods"), _running_clock_period),
+)
+"""Each check with the knobs that it looks at."""

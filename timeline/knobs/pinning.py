@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from typing import Any
 
-from attrs import evolve
+from attrs import evolve, frozen
 
 from ..problems import Problem, ProblemsFound
 from ..rules import KNOBS, Ruleset
@@ -17,7 +17,7 @@ from .combinations import impossible_combinations
 from .telling import show
 from .values import as_written, read_values, with_values
 
-__all__ = ["pin", "unpin"]
+__all__ = ["PARTS", "PinnedPart", "pin", "unpin"]
 
 _LATER = "not pinned: the engine's own value"
 
@@ -69,18 +69,17 @@ def _in_pinned(problem: Problem) -> Problem:
 
 def _wrong_shape(pinned: Mapping[str, Any]) -> Iterator[Problem]:
     """Check that `pinned` has what a pinned ruleset needs, each of its type, and nothing else."""
-    for name in ("name", "knobs"):
-        if name not in pinned:
+    for name, part in PARTS.items():
+        if part.needed and name not in pinned:
             message = "The field is missing; a pinned ruleset needs it."
             yield Problem(code="missing_field", message=message, field=f"pinned.{name}")
     for name, value in pinned.items():
-        if name not in _SHAPE:
-            message, fix = "A pinned ruleset has no such field.", f"It has {', '.join(_SHAPE)}."
+        if name not in PARTS:
+            message, fix = "A pinned ruleset has no such field.", f"It has {', '.join(PARTS)}."
             yield Problem(code="unknown_field", message=message, fix=fix, field=f"pinned.{name}")
             continue
-        expected, fits = _SHAPE[name]
-        if not fits(value):
-            message = f"Expected {expected}, found {show(value)}."
+        if not PARTS[name].fits(value):
+            message = f"Expected {PARTS[name].expected}, found {show(value)}."
             yield Problem(code="wrong_type", message=message, field=f"pinned.{name}")
 
 
@@ -100,10 +99,36 @@ def _is_sources(value: Any) -> bool:
     return _is_object(value) and _is_words(tuple(value.values()))
 
 
-_SHAPE: Mapping[str, tuple[str, Callable[[Any], bool]]] = {
-    "name": ("a string", _is_text),
-    "title": ("a string", _is_text),
-    "knobs": ("an object of knobs by their dotted names", _is_object),
-    "sources": ("an object of strings", _is_sources),
-    "infractions": ("a list of strings", _is_words),
+_TEXT = {"type": "string"}
+
+
+@frozen(kw_only=True)
+class PinnedPart:
+    """One part of the pinned form.
+
+    Attributes:
+        expected: what it is, in words.
+        fits: whether a value can be it.
+        schema: the same as a JSON Schema; the knobs in it are described with the knobs.
+    """
+
+    expected: str
+    fits: Callable[[Any], bool]
+    schema: Mapping[str, Any]
+    needed: bool = False
+
+
+PARTS: Mapping[str, PinnedPart] = {
+    "name": PinnedPart(expected="a string", fits=_is_text, schema=_TEXT, needed=True),
+    "title": PinnedPart(expected="a string", fits=_is_text, schema=_TEXT),
+    "knobs": PinnedPart(
+        expected="an object of knobs by their dotted names", fits=_is_object, schema={"type": "object"}, needed=True
+    ),
+    "sources": PinnedPart(
+        expected="an object of strings",
+        fits=_is_sources,
+        schema={"type": "object", "additionalProperties": _TEXT},
+    ),
+    "infractions": PinnedPart(expected="a list of strings", fits=_is_words, schema={"type": "array", "items": _TEXT}),
 }
+"""Every part of the pinned form, by its name."""

@@ -14,6 +14,7 @@ if TYPE_CHECKING:
     from .codec import amended, event_from_dict, event_from_line, event_to_dict, event_to_line
     from .log import Log
     from .reader import parse_log, read_log
+    from .schema import log_schema
     from .upgrades import FORMAT
     from .writer import append, create
     from .written import log_bytes
@@ -33,6 +34,7 @@ __all__ = [
     "is_head_code_of",
     "line_hash",
     "log_bytes",
+    "log_schema",
     "parse_log",
     "read_log",
 ]
@@ -50,6 +52,7 @@ _PLACES = {
     "Log": "log",
     "parse_log": "reader",
     "read_log": "reader",
+    "log_schema": "schema",
     "FORMAT": "upgrades",
     "append": "writer",
     "create": "writer",

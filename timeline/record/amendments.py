@@ -107,9 +107,6 @@ def check_amendments(events: Sequence[Event], look: Look) -> Iterator[Problem]:
 def _fits(correction: Void | Amend, by_seq: Mapping[int, Event]) -> Iterator[Problem]:
     if isinstance(correction, Void):
         return
-    if not correction.changes:
-        message = "Nothing is changed; expected at least one field with its new value."
-        yield Problem(code="no_changes", message=message, fix="Name it.", seq=correction.seq, field="changes")
     target = by_seq.get(correction.target)
     if target is None:
         return

@@ -20,14 +20,23 @@ from cattrs.gen import make_dict_structure_fn, make_dict_unstructure_fn, overrid
 from ..events import KINDS, WHEN, Event, When
 from ..problems import Problem, ProblemsFound
 from .json_line import dump_line, load_line, too_deep
-from .meanings import FIELD_HOOKS
+from .meanings import meaning_of
 from .strict import Hook, WrongValue, hook_for
 
-__all__ = ["amended", "check_when", "event_from_dict", "event_from_line", "event_to_dict", "event_to_line", "structure"]
+__all__ = [
+    "amended",
+    "check_when",
+    "event_from_dict",
+    "event_from_line",
+    "event_to_dict",
+    "event_to_line",
+    "field_order",
+    "structure",
+]
 
 _LEADING = ("seq", "kind", "period", "clock")
 _TRAILING = ("after", "recorded_at", "by", "note", "prev")
-_ALWAYS_WRITTEN = frozenset({"goalie", "changes", "referees", "linespersons"})
+_ALWAYS_WRITTEN = frozenset({"goalie", "referees", "linespersons"})
 _FIXED = frozenset({"seq", "kind", "prev", "format"})
 
 _converter = Converter(forbid_extra_keys=True, omit_if_default=True)
@@ -35,7 +44,8 @@ _converter = Converter(forbid_extra_keys=True, omit_if_default=True)
 
 def _hook_of(attribute: attrs.Attribute[Any], wanted: Any) -> Hook:
     plain = hook_for(wanted, _nested)
-    return FIELD_HOOKS[attribute.name](plain) if attribute.name in FIELD_HOOKS else plain
+    meaning = meaning_of(attribute.name, wanted)
+    return plain if meaning is None else meaning.hook(plain)
 
 
 def _structure_fn(cls: type[Any], *, detailed: bool) -> Callable[[Any, Any], Any]:
@@ -77,12 +87,13 @@ _ALLOWED: Mapping[When, frozenset[tuple[bool, bool]]] = {
 _WHEN = {KINDS[kind]: _ALLOWED[when] for kind, when in WHEN.items()}
 
 
-def _ordered(cls: type[Event]) -> tuple[str, ...]:
+def field_order(cls: type[Event]) -> tuple[str, ...]:
+    """The fields of a kind and its `kind`, in the order in which they are written."""
     own = [a.name for a in attrs.fields(cls) if a.name not in _LEADING and a.name not in _TRAILING]
     return (*_LEADING, *own, *_TRAILING)
 
 
-_ORDER: Mapping[type[Event], tuple[str, ...]] = {cls: _ordered(cls) for cls in KINDS.values()}
+_ORDER: Mapping[type[Event], tuple[str, ...]] = {cls: field_order(cls) for cls in KINDS.values()}
 
 
 def structure(data: Mapping[str, Any]) -> Event:

@@ -1,4 +1,7 @@
-"""Fields that say more than their type: counts, readings, times, lists that cannot be empty."""
+"""Fields that say more than their type: counts, readings, times, what cannot be empty.
+
+Each meaning is stated twice side by side: as the hook that reads the field, and in the words of a JSON Schema.
+"""
 
 from __future__ import annotations
 
@@ -9,12 +12,38 @@ from datetime import datetime
 from types import NoneType
 from typing import Any
 
-from ..clock import BadReading, parse_reading
+from attrs import frozen
+
+from ..clock import READING, BadReading, parse_reading
 from .strict import Hook, WrongValue, number, whole_number
 
-__all__ = ["FIELD_HOOKS"]
+__all__ = ["Meaning", "meaning_of", "whole_text"]
 
-_RFC3339_UTC = re.compile(r"\d{4}-\d\d-\d\dT\d\d:\d\d:\d\d(?:\.\d+)?(?:Z|\+00:00)", re.ASCII)
+_DAY = "(?:(?:0[13578]|1[02])-(?:0[1-9]|[12][0-9]|3[01])|(?:0[469]|11)-(?:0[1-9]|[12][0-9]|30)|02-(?:0[1-9]|[12][0-9]))"
+_TIME_OF_DAY = r"(?:[01][0-9]|2[0-3]):[0-5][0-9]:[0-5][0-9](?:\.[0-9]+)?"
+_RFC3339_UTC = re.compile(rf"[0-9]{{4}}-{_DAY}T{_TIME_OF_DAY}(?:Z|\+00:00)", re.ASCII)
+
+
+@frozen
+class Meaning:
+    """What a field says beyond its type.
+
+    Attributes:
+        hook: makes of the hook for the type alone the one that reads the field.
+        schema: the same as keywords of a JSON Schema, as far as those can say it.
+    """
+
+    hook: Callable[[Hook], Hook]
+    schema: Mapping[str, Any]
+
+
+def whole_text(pattern: str, but_not: str = "") -> dict[str, Any]:
+    """The keywords for a string that is `pattern` from its beginning to its end, and is not all `but_not`.
+
+    ``$`` alone would let a newline follow where patterns are Python's.
+    """
+    refused = rf"\n|^(?:{but_not})$" if but_not else r"\n"
+    return {"pattern": f"^(?:{pattern})$", "not": {"type": "string", "pattern": refused}}
 
 
 def _may_be_absent(wanted: Any) -> bool:
@@ -69,25 +98,44 @@ def _minutes(value: Any, wanted: Any) -> float | None:
     return typing.cast(float, value)
 
 
-def _not_empty(hook: Hook) -> Hook:
-    def structure(value: Any, wanted: Any) -> Any:
-        if not (made := hook(value, wanted)):
-            raise WrongValue("empty_list", "at least one part", value, 'Write for example ["minor"].')
-        return made
+def _not_empty(code: str, expected: str, fix: str) -> Callable[[Hook], Hook]:
+    def not_empty(hook: Hook) -> Hook:
+        def structure(value: Any, wanted: Any) -> Any:
+            if not (made := hook(value, wanted)):
+                raise WrongValue(code, expected, value, fix)
+            return made
 
-    return structure
+        return structure
+
+    return not_empty
 
 
-_FROM_ONE, _FROM_ZERO = _at_least(1), _at_least(0)
+_some_part = _not_empty("empty_list", "at least one part", 'Write for example ["minor"].')
+_some_change = _not_empty("no_changes", "at least one field with its new value", "Name it.")
 
-FIELD_HOOKS: Mapping[str, Callable[[Hook], Hook]] = {
-    **dict.fromkeys(("seq", "period", "after", "target", "penalty", "ends", "count", "format"), lambda _: _FROM_ONE),
-    **dict.fromkeys(("goals", "shots", "saves"), lambda _: _FROM_ZERO),
-    **dict.fromkeys(("clock", "to", "announced"), lambda _: _reading),
-    **dict.fromkeys(("home", "away"), lambda plain: _FROM_ZERO if plain is whole_number else plain),
-    "recorded_at": lambda _: _utc,
-    "minutes": lambda _: _minutes,
-    "parts": _not_empty,
+
+_FROM_ONE = Meaning(lambda _: _at_least(1), {"minimum": 1})
+_FROM_ZERO = Meaning(lambda _: _at_least(0), {"minimum": 0})
+_READING = Meaning(lambda _: _reading, whole_text(READING))
+
+_MEANINGS: Mapping[str, Meaning] = {
+    **dict.fromkeys(("seq", "period", "after", "target", "penalty", "ends", "count", "format"), _FROM_ONE),
+    **dict.fromkeys(("goals", "shots", "saves"), _FROM_ZERO),
+    **dict.fromkeys(("clock", "to", "announced"), _READING),
+    "recorded_at": Meaning(lambda _: _utc, whole_text(_RFC3339_UTC.pattern)),
+    "minutes": Meaning(lambda _: _minutes, {"minimum": 0}),
+    "parts": Meaning(_some_part, {"minItems": 1}),
+    "changes": Meaning(_some_change, {"minProperties": 1}),
 }
-"""Fields that say more than their type, by name. A name means the same in every kind, but for `home` and `away`:
-skaters where they are numbers, teams where they are not."""
+_SKATERS = ("home", "away")
+
+
+def meaning_of(name: str, wanted: Any) -> Meaning | None:
+    """What the field `name` with the annotation `wanted` says beyond its type; ``None`` for most.
+
+    A name means the same in every kind, but for `home` and `away`: skaters where they are numbers, teams where they
+    are not.
+    """
+    if name in _SKATERS:
+        return _FROM_ZERO if wanted is int else None
+    return _MEANINGS.get(name)

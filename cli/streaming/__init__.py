@@ -1,0 +1,1 @@
+"""`rinkfold stream`: lines in, answers out, one game."""

@@ -19,6 +19,7 @@ import tomllib
 from collections.abc import Callable, Iterator, Sequence
 from contextlib import redirect_stderr, redirect_stdout
 from datetime import UTC, datetime
+from itertools import islice
 from pathlib import Path
 from typing import Literal
 
@@ -116,9 +117,18 @@ def _in_child(module: str, mutant: Mutant, stage: Stage) -> int:
         return 1
 
 
-def tried(place: tuple[str, Mutant]) -> Tried:
-    """The mutant of a module after as many stages as it survives."""
-    module, mutant = place
+PLACES: list[tuple[str, Mutant]] = []
+"""What is to be tried, the module with each; filled before the workers are forked, which take it from here."""
+
+
+def tried_at(number: int) -> tuple[Outcome, int]:
+    """What becomes of the mutant with this number, and the stage that noticed it."""
+    one = tried(*PLACES[number])
+    return one.outcome, one.stage
+
+
+def tried(module: str, mutant: Mutant) -> Tried:
+    """The mutant after as many stages as it survives."""
     result: Outcome = "survived"
     for number, stage in enumerate(STAGES, start=1):
         result = outcome(module, mutant, stage)
@@ -180,19 +190,22 @@ def main(arguments: Sequence[str] | None = None) -> int:
     parser.add_argument("--workers", type=int, default=os.cpu_count(), help="how many are tried at a time")
     parser.add_argument("--result", type=Path, default=RESULT, help="where the result is written")
     options = parser.parse_args(arguments)
-    os.nice(15)
+    os.nice(5)
     began = time.monotonic()
     if noticed_by_games(ALL) or noticed_by_units():
         print("the fold as it is does not pass the suite", file=sys.stderr)
         return 2
-    gc.freeze()  # so that the processes share what is there already
-    places = [
+    PLACES[:] = [
         (module, mutant)
         for module in options.modules
-        for mutant in list(mutants_of(source_of(fold_module(module))))[:: options.every]
+        for mutant in islice(mutants_of(source_of(fold_module(module))), None, None, options.every)
     ]
+    gc.freeze()  # so that the processes share what is there already
     with multiprocessing.get_context("fork").Pool(options.workers) as pool:
-        all_tried = [_with_progress(one) for one in pool.imap(tried, places)]
+        all_tried = [
+            _with_progress(Tried(*place, *came_out))
+            for place, came_out in zip(PLACES, pool.imap(tried_at, range(len(PLACES))), strict=True)
+        ]
     judgements = read_judgements()
     head = [
         "Mutation testing of timeline/fold",

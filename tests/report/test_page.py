@@ -179,3 +179,16 @@ def test_goals_close_to_each_other_stand_in_rows(made: Made, write: Write) -> No
 
 def _top(item: Node) -> str:
     return item.all("circle")[0].attributes["cy"]
+
+
+def test_the_result_of_a_shootout(made: Made, write: Write) -> None:
+    """Goals stay level; who won the shootout, and by how much, is said beside."""
+    ends = [{"kind": "period_end", "period": period, "clock": "0:00"} for period in (1, 2, 3, 4)]
+    shots = [("home", "scored"), ("away", "scored"), ("home", "saved"), ("away", "scored")]
+    attempts = [
+        {"kind": "shootout_attempt", "team": team, "player": "9", "result": result, "period": 4, "clock": "0:00"}
+        for team, result in shots
+    ]
+    page = parsed(made(write(*ends, *attempts)))
+    assert "0–0" in page.all("h1")[0].text
+    assert "away won in the shootout, 1–2" in page.text

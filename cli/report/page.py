@@ -12,7 +12,7 @@ from typing import Any
 from attrs import frozen
 
 from ...timeline.clock import format_reading
-from ...timeline.events import GameClosed, Player, Team
+from ...timeline.events import GameClosed, Player, ShootoutAttempt, Team
 from ...timeline.game import Game
 from ...timeline.views.goalkeepers import shots_on_goal
 from ..answers.common import DECIDES
@@ -144,8 +144,15 @@ def _result(game: Game) -> str:
     final = game.summary.final
     if final.winner is None or final.decided_in is None:
         return "level" if game.over else "not decided yet"
-    where = {"regulation": "in regulation", "overtime": "in overtime", "shootout": "in the shootout"}[final.decided_in]
-    return f"{final.winner} won {where}"
+    if final.decided_in == "shootout":
+        return f"{final.winner} won in the shootout, {_scored(game, 'home')}–{_scored(game, 'away')}"
+    return f"{final.winner} won in {final.decided_in}"
+
+
+def _scored(game: Game, team: Team) -> int:
+    """Attempts of a side that went in, in the shootout."""
+    attempts = (one.event for one in game.folded.placed if isinstance(one.event, ShootoutAttempt))
+    return sum(attempt.team == team and attempt.result == "scored" for attempt in attempts)
 
 
 def _totals(game: Game) -> Iterator[Total]:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Sequence
 
-from attrs import frozen
+from attrs import evolve, frozen
 
 from ...timeline.events import GoalieChange, PenaltyShot, ShootoutAttempt, Team, Timeout
 from ...timeline.game import Game
@@ -19,10 +19,10 @@ from .timeline import Axis, Piece
 
 __all__ = ["Item", "Panel", "Picture", "Tick", "picture"]
 
-HEAD, LANE, GOALS, NET, SKATER = 34, 27, 34, 18, 7
-"""Heights in pixels: the readings on top, a lane of penalties, the row of goals, that of goalkeepers, one skater."""
+HEAD, LANE, MARK, NET, SKATER = 34, 27, 17, 18, 7
+"""Heights in pixels: the readings on top, a lane of penalties, a row of goals, that of goalkeepers, one skater."""
 MOST_SKATERS = 6
-CLOSE = 11.0  # per cent of a panel: markers nearer than this are drawn on two levels
+DISC = 1.5  # half the width of a goal, in letters
 
 
 @frozen
@@ -75,35 +75,37 @@ class Panel:
 
 @frozen
 class Layout:
-    """Where the rows stand: as many lanes above as home needs, below as away needs."""
+    """Where the rows stand: as many lanes of penalties, and rows of goals, above as home needs, below as away needs."""
 
     home_lanes: int
     away_lanes: int
+    home_marks: int
+    away_marks: int
 
     @property
     def middle(self) -> int:
         """Where home and away meet."""
-        return HEAD + self.home_lanes * LANE + GOALS + NET + MOST_SKATERS * SKATER
+        return HEAD + self.home_lanes * LANE + self.home_marks * MARK + NET + MOST_SKATERS * SKATER
 
     @property
     def height(self) -> int:
         """The height of a panel."""
-        return self.middle + MOST_SKATERS * SKATER + NET + GOALS + self.away_lanes * LANE + 6
+        return self.middle + MOST_SKATERS * SKATER + NET + self.away_marks * MARK + self.away_lanes * LANE + 6
 
     def net(self, team: Team) -> int:
         """The top of the row of goalkeepers."""
         reach = MOST_SKATERS * SKATER
         return self.middle - reach - NET if team == "home" else self.middle + reach
 
-    def goals(self, team: Team) -> int:
-        """The top of the row of goals."""
-        return self.net(team) - GOALS if team == "home" else self.net(team) + NET
+    def mark(self, team: Team, number: int) -> int:
+        """The top of a row of goals, the one nearest to the goalkeepers first."""
+        return self.net(team) - (number + 1) * MARK if team == "home" else self.net(team) + NET + number * MARK
 
     def lane(self, team: Team, number: int) -> int:
         """The top of a lane of penalties."""
         if team == "home":
-            return self.goals(team) - (number + 1) * LANE
-        return self.goals(team) + GOALS + number * LANE
+            return self.net(team) - self.home_marks * MARK - (number + 1) * LANE
+        return self.net(team) + NET + self.away_marks * MARK + number * LANE
 
 
 @frozen
@@ -119,11 +121,15 @@ def picture(game: Game, people: People) -> Picture:
     axis = Axis.of(game)
     drawn = bars(game, people, axis) if axis.spans else ()
     lanes = {team: max((bar.lane + 1 for bar in drawn if bar.team == team), default=0) for team in TEAMS}
-    layout = Layout(lanes["home"], lanes["away"])
+    marks = [*_in_rows([*_goals(game, people, axis), *_shots_and_timeouts(game, people, axis)], axis)]
+    rows = {team: max((row + 1 for _, item, row in marks if item.team == team), default=1) for team in TEAMS}
+    layout = Layout(lanes["home"], lanes["away"], rows["home"], rows["away"])
     found: list[list[Item]] = [[] for _ in axis.spans]
     if axis.spans:
         for panel, item in _items(game, people, axis, layout, drawn):
             found[panel].append(item)
+    for panel, item, row in marks:
+        found[panel].append(evolve(item, y=layout.mark(item.team, row)))
     panels = tuple(_panel(game, axis, number, items) for number, items in enumerate(found))
     return Picture(panels, layout)
 
@@ -148,8 +154,20 @@ def _items(game: Game, people: People, axis: Axis, layout: Layout, drawn: Sequen
         yield from _nets(game, people, axis, layout, team)
     for bar in drawn:
         yield from _penalty(axis, layout, bar)
-    yield from _goals(game, people, axis, layout)
-    yield from _shots_and_timeouts(game, people, axis, layout)
+
+
+def _in_rows(marks: Sequence[tuple[int, Item]], axis: Axis) -> Iterator[tuple[int, Item, int]]:
+    """Goals, shots and time-outs, each with the row nearest to the goalkeepers in which it and its label have room."""
+    taken: dict[tuple[int, Team], list[float]] = {}  # for each panel and side, up to where each row is
+    for panel, item in sorted(marks, key=lambda mark: (mark[1].at, mark[1].kind != "goal")):
+        letter = 100 * axis.letter / axis.lengths[panel]
+        left, right = item.x - DISC * letter, item.x + DISC * letter
+        text = (len(item.label) + 1) * letter
+        left, right = (left - text, right) if item.end else (left, right + text)
+        rows = taken.setdefault((panel, item.team), [])
+        row = next((number for number, until in enumerate(rows) if until <= left), len(rows))
+        rows[row:] = [right, *rows[row + 1 :]]
+        yield panel, item, row
 
 
 def _span(game: Game, segment_period: int, start: int, end: int, axis: Axis) -> str:
@@ -263,28 +281,20 @@ def _bar_item(bar: Bar, piece: Piece, y: int, wait: float | None, axis: Axis) ->
     )
 
 
-def _goals(game: Game, people: People, axis: Axis, layout: Layout) -> Iterator[tuple[int, Item]]:
+def _goals(game: Game, people: People, axis: Axis) -> Iterator[tuple[int, Item]]:
     score = {"home": 0, "away": 0}
-    last: dict[Team, tuple[int, float, int]] = {}
     for goal in game.goals:
         score[goal.team] += 1
         panel = axis.panel(goal.at.period)
         x = axis.share(panel, goal.tenth)
-        was = last.get(goal.team)
-        level = 1 - was[2] if was and was[0] == panel and x - was[1] < CLOSE else 0
-        last[goal.team] = (panel, x, level)
         label = f"{score['home']}–{score['away']}"
         tells = f"{goal.team} goal, {shown(goal.at, game.rules)}, {label}: {scorers(goal, people)}"
         if text := goal_text(game, goal, people):
             tells += f"; {text}"
-        y = layout.goals(goal.team) + (GOALS / 2 * (1 - level) if goal.team == "home" else GOALS / 2 * level)
-        yield (
-            panel,
-            Item("goal", goal.team, goal.tenth, x, 0, y, GOALS / 2, "goal", label, tells, end=x > 90),
-        )
+        yield panel, Item("goal", goal.team, goal.tenth, x, 0, 0, MARK, "goal", label, tells, end=x > 90)
 
 
-def _shots_and_timeouts(game: Game, people: People, axis: Axis, layout: Layout) -> Iterator[tuple[int, Item]]:
+def _shots_and_timeouts(game: Game, people: People, axis: Axis) -> Iterator[tuple[int, Item]]:
     for placed, state in zip(game.folded.placed, game.folded.states, strict=True):
         event = placed.event
         if not isinstance(event, Timeout | PenaltyShot | ShootoutAttempt):
@@ -299,20 +309,5 @@ def _shots_and_timeouts(game: Game, people: People, axis: Axis, layout: Layout) 
         else:
             label = f"shot {event.result}"
             tells = f"{event.team} penalty shot, {when}: {people.called(event.team, event.player)}, {event.result}"
-        y = layout.goals(event.team) + (0 if event.team == "home" else GOALS / 2)
-        yield (
-            panel,
-            Item(
-                "timeout",
-                event.team,
-                state.now,
-                x,
-                0,
-                y,
-                GOALS / 2,
-                "timeout",
-                label,
-                tells,
-                end=_over(x, label, axis, panel),
-            ),
-        )
+        end = _over(x, label, axis, panel)
+        yield panel, Item("timeout", event.team, state.now, x, 0, 0, MARK, "timeout", label, tells, end=end)

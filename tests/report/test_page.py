@@ -15,6 +15,7 @@ from rinkfold.cli.report.bars import fate_of
 from rinkfold.timeline import read_log, replay
 
 Made = Callable[..., str]
+GOAL = {"kind": "goal", "team": "home", "scorer": "9"}
 PENALTY = {"kind": "penalty_assessed", "team": "home", "player": "7", "parts": ["minor"], "infraction": "tripping"}
 
 
@@ -165,3 +166,29 @@ def test_the_page_stands_alone(made: Made, example: Path, name: str) -> None:
     assert "@import" not in html
     (policy,) = [m for m in page.all("meta") if m.attributes.get("http-equiv") == "Content-Security-Policy"]
     assert policy.attributes["content"].startswith("default-src 'none'; style-src 'sha256-")
+
+
+def test_goals_close_to_each_other_stand_in_rows(made: Made, write: Write) -> None:
+    """Five goals within two minutes have five rows, so that every score can be read; two far apart share one."""
+    close = [{**GOAL, "period": 1, "clock": f"10:{second}"} for second in (50, 40, 30, 20, 10)]
+    far = [{**GOAL, "period": 2, "clock": clock} for clock in ("14:00", "2:00")]
+    first, second = parsed(made(write(*close, *far))).all("svg", "period")
+    assert len({_top(item) for item in first.all("g", "item") if "goal" in item.classes[1:2]}) == 5
+    assert len({_top(item) for item in second.all("g", "item") if "goal" in item.classes[1:2]}) == 1
+
+
+def _top(item: Node) -> str:
+    return item.all("circle")[0].attributes["cy"]
+
+
+def test_the_result_of_a_shootout(made: Made, write: Write) -> None:
+    """Goals stay level; who won the shootout, and by how much, is said beside."""
+    ends = [{"kind": "period_end", "period": period, "clock": "0:00"} for period in (1, 2, 3, 4)]
+    shots = [("home", "scored"), ("away", "scored"), ("home", "saved"), ("away", "scored")]
+    attempts = [
+        {"kind": "shootout_attempt", "team": team, "player": "9", "result": result, "period": 4, "clock": "0:00"}
+        for team, result in shots
+    ]
+    page = parsed(made(write(*ends, *attempts)))
+    assert "0–0" in page.all("h1")[0].text
+    assert "away won in the shootout, 1–2" in page.text

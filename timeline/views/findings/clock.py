@@ -125,21 +125,20 @@ def check_recorded(checked: Checked) -> Iterator[Finding]:
 
 def check_clock_sets(checked: Checked) -> Iterator[Finding]:
     """Check that a correction of the clock has a stoppage that it corrects."""
+    if not checked.clock_sets:
+        return
+    stopped = {(step.period, step.played) for step in checked.steps if step.event.kind in STOPPING}
     for event in checked.clock_sets:
-        if event.period is None or event.clock is None or _stopped_at(checked, event.period, event.to):
+        if event.period is None or event.clock is None:
             continue
-        message = f"The clock was set from {event.clock} to {event.to}, but no stoppage can have been there before."
-        remedy = f"Write the stoppage, or take the correction back: `void {event.seq} no stoppage`."
-        yield NO_STOPPAGE_TO_CORRECT.about(message, remedy, seq=event.seq, at=Moment(event.period, event.clock))
-
-
-def _stopped_at(checked: Checked, period: int, clock: str) -> bool:
-    """Whether play was stopped at a reading; taken to be so at one that no period has, which is told already."""
-    length, reading = checked.rules.period_length(period), parse_reading(clock)
-    played = played_in_period(reading, length, checked.rules.game.reading)
-    return reading > length or any(
-        step.period == period and step.played == played and step.event.kind in STOPPING for step in checked.steps
-    )
+        length, to = checked.rules.period_length(event.period), parse_reading(event.to)
+        played = played_in_period(to, length, checked.rules.game.reading)
+        if to <= length and (event.period, played) not in stopped:
+            message = f"The clock was set from {event.clock} to {event.to}, "
+            message += "but no stoppage can have been there before."
+            remedy = f"Write the stoppage, or take the correction back: `void {event.seq} no stoppage`."
+            at = Moment(event.period, event.clock)
+            yield NO_STOPPAGE_TO_CORRECT.about(message, remedy, seq=event.seq, at=at)
 
 
 CHECKS = (check_readings, check_jumps, check_order, check_recorded, check_clock_sets)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 
 from ...moment import Moment
 from .checked import Checked
@@ -39,8 +39,14 @@ def check_whistles(checked: Checked) -> Iterator[Finding]:
     """Check that no faceoff or stoppage is missing, where the record keeps them."""
     if not checked.whistles.missing:
         return
-    told = [*_told(checked)]
-    missing = [one for one in checked.whistles.missing if not _is_explained(checked, one, told)]
+    astray = [*_astray(checked)]
+    explained = _explained(checked, astray)
+    stopped = {step.after.now for step in astray}
+    missing = [
+        one
+        for one in checked.whistles.missing
+        if one.seq not in explained and not (one.is_faceoff and one.change.at in stopped)
+    ]
     if checked.whistles.kept:
         yield from (_finding(checked, one) for one in missing)
     elif missing:
@@ -50,7 +56,7 @@ def check_whistles(checked: Checked) -> Iterator[Finding]:
         )
 
 
-def _told(checked: Checked) -> Iterator[Step]:
+def _astray(checked: Checked) -> Iterator[Step]:
     """The events of which another check says that their reading is wrong, or that they are out of order.
 
     An event behind others may be written late; with a whistle missing just behind it, it is out of its place.
@@ -65,29 +71,28 @@ def _told(checked: Checked) -> Iterator[Step]:
     yield from (step for step in checked.steps if checked.is_outside(step))
 
 
-def _is_explained(checked: Checked, missing: Missing, told: list[Step]) -> bool:
-    """Whether it seems to be missing only because another event has a wrong reading."""
-    stopped_there = missing.is_faceoff and missing.change.at in {step.after.now for step in told}
-    at_it = missing.seq in {step.event.seq for step in told}
-    return stopped_there or at_it or _is_next(checked, missing, told) or _changed_places(checked, missing)
+def _explained(checked: Checked, astray: Sequence[Step]) -> set[int]:
+    """The events that seem to lack a whistle only because another event is astray.
+
+    That is the one astray, where it stands now, and what was written right behind it, where it should stand; but where
+    it may be a late entry, what was written behind it does lack a whistle.
+    """
+    late = {one.step.event.seq for one in checked.misplaced if one.behind and not checked.is_outside(one.step)}
+    here = {step.event.seq for step in astray}
+    return here | {seq + 1 for seq in here - late} | _changed_places(checked)
 
 
-def _changed_places(checked: Checked, missing: Missing) -> bool:
-    """Whether a faceoff and the stoppage written behind it at the same reading have changed places.
+def _changed_places(checked: Checked) -> set[int]:
+    """Faceoffs, and the stoppages written behind them at the same reading, that have changed places.
 
     What is written behind an event that is far ahead counts as late, and late stoppages stand before faceoffs.
     """
     if all(one.behind for one in checked.misplaced):
-        return False
-    other = missing.seq + (-1 if missing.is_faceoff else 1)
-    return any(one.seq == other and one.is_faceoff != missing.is_faceoff for one in checked.whistles.missing)
-
-
-def _is_next(checked: Checked, missing: Missing, told: list[Step]) -> bool:
-    """Whether it is missing before the event written right behind one that is far from there."""
-    away = [step for step in told if step.event.seq == missing.seq - 1]
-    late = {one.step.event.seq for one in checked.misplaced if one.behind}
-    return any(step.event.seq not in late or checked.is_outside(step) for step in away)
+        return set()
+    no_faceoff = {one.seq for one in checked.whistles.missing if one.is_faceoff}
+    no_stoppage = {one.seq for one in checked.whistles.missing if not one.is_faceoff}
+    swapped = {seq for seq in no_stoppage if seq + 1 in no_faceoff}
+    return swapped | {seq + 1 for seq in swapped}
 
 
 def _finding(checked: Checked, missing: Missing) -> Finding:

@@ -54,9 +54,13 @@ def test_titles_and_descriptions_are_the_docstrings() -> None:
     for cls in EVENT_CLASSES:
         made = SCHEMA["$defs"][cls.kind]
         assert made["title"] == cls.__name__
-        assert made["description"] == " ".join((cls.__doc__ or "").split())
-    described = SCHEMA["$defs"]["goal"]["properties"]["after"]["description"]
-    assert described in " ".join((Event.__doc__ or "").split())
+        summary, _, attributes = " ".join((cls.__doc__ or "").split()).partition(" Attributes: ")
+        assert made["description"] and summary.startswith(made["description"])
+        said = attributes + " ".join((Event.__doc__ or "").split())
+        for name, of_field in made["properties"].items():
+            if "description" in of_field:
+                assert f"{name}: {of_field['description']}" in said
+    assert "description" in SCHEMA["$defs"]["goal"]["properties"]["after"]
 
 
 def test_the_knobs_are_all_there() -> None:

@@ -4,13 +4,26 @@ from __future__ import annotations
 
 from typing import Any
 
-from rinkfold.timeline.fold.changes import PartSuspended, Returned
+from rinkfold.timeline.fold.changes import PartStarted, PartSuspended, Returned
 
 from .short_games import game_of, parts_of, returns_of, told
 
 SMALLER: dict[str, Any] = {"overtime.skaters": 3, "overtime.equal_pair": "off_the_clock"}
 AWAY = ("3 3:00 penalty away 9 minor+minor", "3 3:00 faceoff")
 OVERTIME = ("3 0:00 period_end", "4 5:00 faceoff")
+
+
+def test_one_call_before_the_opening_faceoff() -> None:
+    """4's minor and what 9 has left are equal: both leave the clock before 4's has started on it."""
+    calls = ("3 2:00 penalty away 9 minor+minor", "3 2:00 faceoff", "3 0:00 period_end", "4 5:00 penalty home 4 minor")
+    game = game_of(*calls, "4 5:00 faceoff", "4 3:00 stoppage", ruleset="adult", **SMALLER)
+    assert [row[:5] for row in told(PartStarted, game)] == [
+        ("3 2:00", "away", 2, 0, True),
+        ("3 0:00", "away", 2, 1, True),
+        ("4 5:00", "home", 5, 0, False),
+        ("4 5:00", "away", 2, 1, False),
+    ]
+    assert told(PartSuspended, game) == []
 
 
 def test_one_chain_pairs_with_one_only() -> None:

@@ -12,6 +12,7 @@ import argparse
 import gc
 import multiprocessing
 import os
+import re
 import signal
 import sys
 import time
@@ -176,6 +177,12 @@ def _survivors(all_tried: Sequence[Tried], judgements: dict[str, str]) -> Iterat
         yield f"    {judgements.get(one.name, 'NOT JUDGED')}"
 
 
+def survivors_named_in(result: str) -> frozenset[str]:
+    """The names of the survivors that a result lists."""
+    lines = re.finditer(r"^(\w+)\.py:\d+ (.+)$", result, re.MULTILINE)
+    return frozenset(f"{line[1]}.{line[2]}" for line in lines)
+
+
 def read_judgements() -> dict[str, str]:
     """Why each survivor that was looked at is harmless, by its name; one reason may hold for several."""
     groups = tomllib.loads(JUDGEMENTS.read_text(encoding="utf-8"))["harmless"] if JUDGEMENTS.exists() else []
@@ -187,6 +194,7 @@ def main(arguments: Sequence[str] | None = None) -> int:
     parser = argparse.ArgumentParser(prog="python -m mutation.run", description="Mutation testing of the fold")
     parser.add_argument("--modules", nargs="*", default=MODULES, help="modules of the fold")
     parser.add_argument("--every", type=int, default=1, help="try only every n-th mutant")
+    parser.add_argument("--survivors-of", type=Path, help="try only those that survived in this result")
     parser.add_argument("--workers", type=int, default=os.cpu_count(), help="how many are tried at a time")
     parser.add_argument("--result", type=Path, default=RESULT, help="where the result is written")
     options = parser.parse_args(arguments)
@@ -200,6 +208,9 @@ def main(arguments: Sequence[str] | None = None) -> int:
         for module in options.modules
         for mutant in islice(mutants_of(source_of(fold_module(module))), None, None, options.every)
     ]
+    if options.survivors_of is not None:
+        again = survivors_named_in(options.survivors_of.read_text(encoding="utf-8"))
+        PLACES[:] = [(module, mutant) for module, mutant in PLACES if f"{module}.{mutant.name}" in again]
     gc.freeze()  # so that the processes share what is there already
     with multiprocessing.get_context("fork").Pool(options.workers) as pool:
         all_tried = [
@@ -213,9 +224,7 @@ def main(arguments: Sequence[str] | None = None) -> int:
         f"date        {datetime.now(UTC).date().isoformat()}",
         f"Python      {sys.version.split()[0]}",
         f"fold        {engine_digest()}",
-        f"mutants     every {options.every}. of {', '.join(options.modules)}"
-        if options.every > 1
-        else "mutants     all",
+        f"mutants     {_which(options)}",
         f"took        {(time.monotonic() - began) / 60:.0f} minutes",
         f"stages      fast: cases and {FAST} random games; units: tests/fold; games: {ALL} random games",
     ]
@@ -223,6 +232,13 @@ def main(arguments: Sequence[str] | None = None) -> int:
     options.result.write_text(text, encoding="utf-8")
     print(text, end="")
     return int(any(one.outcome == "survived" and one.name not in judgements for one in all_tried))
+
+
+def _which(options: argparse.Namespace) -> str:
+    if options.survivors_of is not None:
+        return f"those that survived in {options.survivors_of.name}"
+    some = f"every {options.every}. of " if options.every > 1 else "all of "
+    return some + ", ".join(options.modules)
 
 
 def _with_progress(one: Tried) -> Tried:

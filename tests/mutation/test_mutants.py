@@ -10,7 +10,7 @@ from broken_folds.suite import first_failure
 from broken_folds.swapping import fold_module, source_of
 
 from .mutants import Mutant, mutants_of
-from .run import MODULES, Stage, Tried, outcome, told
+from .run import MODULES, Stage, Tried, outcome, survivors_named_in, told
 
 SOURCE = '''
 """A module."""
@@ -102,3 +102,4 @@ def test_result_names_survivors_and_why_they_are_harmless() -> None:
     assert text.endswith(
         "box.py:13 Box.room: self.asked += 1 -> pass\n    NOT JUDGED\nbox.py:13 Box.room: 1 -> 2\n    nobody reads it\n"
     )
+    assert survivors_named_in(text) == {"box.Box.room: self.asked += 1 -> pass", "box.Box.room: 1 -> 2"}

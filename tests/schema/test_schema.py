@@ -55,7 +55,8 @@ def test_titles_and_descriptions_are_the_docstrings() -> None:
         made = SCHEMA["$defs"][cls.kind]
         assert made["title"] == cls.__name__
         summary, _, attributes = " ".join((cls.__doc__ or "").split()).partition(" Attributes: ")
-        assert made["description"] and summary.startswith(made["description"])
+        assert made["description"]
+        assert summary.startswith(made["description"])
         said = attributes + " ".join((Event.__doc__ or "").split())
         for name, of_field in made["properties"].items():
             if "description" in of_field:

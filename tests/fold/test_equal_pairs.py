@@ -26,6 +26,19 @@ def test_one_call_before_the_opening_faceoff() -> None:
     assert told(PartSuspended, game) == []
 
 
+def test_which_penalties_somebody_sat_for() -> None:
+    """9 has sat for both of his; where 60 sat for him, 9 sits for the rest of the second alone."""
+    first, second = "3 2:00 penalty away 9 minor", "3 2:00 penalty away 9 minor"
+    rest = ("3 2:00 faceoff", "3 0:00 period_end", "4 5:00 penalty home 4 minor", "4 5:00 faceoff", "4 2:00 stoppage")
+    alone = game_of(first, second, *rest, ruleset="adult", **SMALLER)
+    helped = game_of(f"{first} served_by=60", second, *rest, ruleset="adult", **SMALLER)
+    assert [row[2:6] for row in told(Returned, alone) if row[1] == "away"] == [("9", "player", "9", (2, 3))]
+    assert [row[2:6] for row in told(Returned, helped) if row[1] == "away"] == [
+        ("60", "stand-in", "9", (2, 3)),
+        ("9", "player", "9", (3,)),
+    ]
+
+
 def test_one_chain_pairs_with_one_only() -> None:
     """4 and 5 have as much left as 9; 4, assessed first, goes with him, 5 stays on the clock."""
     calls = ("3 1:00 penalty home 4 minor", "3 1:00 penalty home 5 minor", "3 1:00 faceoff")
@@ -70,7 +83,10 @@ def test_a_bench_minor_and_a_goalkeeper_go_on_as_they_sat() -> None:
     for who in ("bench bench_minor served_by=60", "1 minor served_by=60"):
         calls = (f"3 1:00 penalty home {who}", "3 1:00 faceoff")
         game = game_of(*AWAY, *calls, *OVERTIME, "4 3:00 stoppage", ruleset="adult", keepers={"home": ["1"]}, **SMALLER)
-        assert [row[:3] for row in told(Returned, game)] == [("4 3:00", "home", "60"), ("4 3:00", "away", "9")]
+        assert [row[:4] for row in told(Returned, game)] == [
+            ("4 3:00", "home", "60", "stand-in" if "bench" in who else "second stand-in"),
+            ("4 3:00", "away", "9", "player"),
+        ]
 
 
 def test_nobody_serves_it_for_an_ejected_player() -> None:

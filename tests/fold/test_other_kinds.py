@@ -62,10 +62,18 @@ def test_a_shootout_plays_out_the_overtime_that_nobody_ended() -> None:
     game = game_of(*OVERTIME, attempt("home", "missed"), attempt("away", "missed"))
     assert game.folded.last.now == 12000 + 3000
     assert told(PlayStopped, game)[-1] == ("4 0:00", True)
+    assert game.folded.last.ice.ended
     assert not game.folded.last.in_play
     assert game.folded.last.period == 4
     assert parts_of(game)["4.0"] == ("4 1:00", None, "running")
     assert game.penalties[0].parts[0].served == 600
+
+
+def test_a_shootout_plays_out_an_overtime_that_was_stopped() -> None:
+    """The clock runs, and play is taken to have gone on at the last whistle."""
+    game = game_of(*OVERTIME, "4 0:30 stoppage", attempt("home", "missed"), **{"game.clock": "running"})
+    assert told(PlayResumed, game)[-1] == ("4 0:30", True)
+    assert game.folded.last.now == 12000 + 3000
 
 
 def test_a_shootout_after_the_recorded_end_changes_nothing() -> None:

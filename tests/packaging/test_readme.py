@@ -37,7 +37,7 @@ def test_the_first_sh_block_is_two_commands() -> None:
     """Line 1 installs and runs the example game, line 2 installs what the tests need and runs them all."""
     run_the_job, run_the_tests = blocks("sh")[0].splitlines()
     assert run_the_job.endswith(" && .venv/bin/rinkfold demo")
-    assert run_the_tests.endswith(" && .venv/bin/python -m pytest")
+    assert run_the_tests.endswith(" && .venv/bin/python -m pytest -n auto")
 
 
 def test_a_result_is_shown_within_a_dozen_lines() -> None:

@@ -28,7 +28,7 @@ def enter(draft: Draft, side: SideDraft, chain: Chain) -> None:
 
 def move_up(draft: Draft, side: SideDraft, rule: Rule = TIME_STARTS) -> bool:
     """Start the first chain of the queue in the slot that is free now; false if none waits."""
-    if not side.queue or len(side.slots) >= SLOTS:
+    if not side.queue:
         return False
     side.slots.append(start(draft, side, side.queue.pop(0), rule, at_stoppage=not draft.in_play))
     return True

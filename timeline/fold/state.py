@@ -212,11 +212,6 @@ class Chain(NamedTuple):
         parts = self.offset or self.misconduct
         return parts[0] if parts and parts[0].ends_at is not None else None
 
-    @property
-    def clock_left(self) -> int:
-        """Tenths of time on the clock when nothing of it runs."""
-        return sum(part.left for part in self.clock)
-
     def clock_sitter(self) -> Sitter:
         """Who sits for time on the clock."""
         if self.needs_stand_in:

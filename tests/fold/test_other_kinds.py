@@ -54,6 +54,7 @@ def attempt(team: str, result: str) -> dict[str, Any]:
     return {"kind": "shootout_attempt", "period": 5, "clock": "0:00", "team": team, "result": result}
 
 
+RUNNING: dict[str, Any] = {"game.clock": "running"}
 OVERTIME = ("3 0:00 period_end", "4 5:00 faceoff", "4 1:00 penalty home 4 minor", "4 1:00 faceoff")
 
 
@@ -71,7 +72,7 @@ def test_a_shootout_plays_out_the_overtime_that_nobody_ended() -> None:
 
 def test_a_shootout_plays_out_an_overtime_that_was_stopped() -> None:
     """The clock runs, and play is taken to have gone on at the last whistle."""
-    game = game_of(*OVERTIME, "4 0:30 stoppage", attempt("home", "missed"), **{"game.clock": "running"})
+    game = game_of(*OVERTIME, "4 0:30 stoppage", attempt("home", "missed"), **RUNNING)
     assert told(PlayResumed, game)[-1] == ("4 0:30", True)
     assert game.folded.last.now == 12000 + 3000
 

@@ -22,7 +22,7 @@ from .standing import context_of
 if TYPE_CHECKING:
     from .two_games import TwoGames
 
-__all__ = ["Recording", "Taken", "entries_of"]
+__all__ = ["Recording", "Taken", "entries_of", "now"]
 
 
 @frozen
@@ -64,7 +64,7 @@ class Recording:
         entry = parse_entry(text, context_of(self.game))
         if isinstance(entry, Problem):
             return [entry]
-        event = evolve(entry.event, seq=len(self.game.events) + 1, recorded_at=entry.event.recorded_at or _now())
+        event = evolve(entry.event, seq=len(self.game.events) + 1, recorded_at=entry.event.recorded_at or now())
         try:
             event, game = self._with(event)
         except ProblemsFound as found:
@@ -112,7 +112,8 @@ def _unplaced(problem: Problem, event: Event) -> Problem:
     return evolve(problem, seq=None, field=None) if problem.seq in (None, event.seq) else problem
 
 
-def _now() -> str:
+def now() -> str:
+    """The time as `recorded_at` has it."""
     return datetime.now(UTC).strftime("%Y-%m-%dT%H:%M:%SZ")
 
 

@@ -1,0 +1,243 @@
+"""Entries that come from pages: previewed, refused while something is to be seen first, written once."""
+
+from __future__ import annotations
+
+import re
+from collections import OrderedDict
+from collections.abc import Mapping, Sequence
+from typing import Any
+
+from attrs import define, field
+
+from ...timeline.events import Event
+from ...timeline.game import Game
+from ...timeline.problems import Problem, ProblemsFound
+from ...timeline.record import event_to_dict
+from ..answers.check import finding_answer
+from ..event_words import event_said
+from .answers import Refusal, problem_answer, problems_refusal
+from .clock_copy import ClockCopy
+from .keys import Role
+from .table import Table
+from .trial import Trial, may_write, signed, tried
+
+__all__ = ["Desk", "Form", "trouble_refusal"]
+
+REMEMBERED = 1_000
+"""How many entries are known again when a page sends them once more."""
+
+MOST_PERIODS = 50
+
+_ID = re.compile(r"[A-Za-z0-9-]{8,64}", re.ASCII)
+
+
+@define
+class Form:
+    """An entry as a page sends it.
+
+    Attributes:
+        version: how many events the log had when the entry was made.
+        id: the same for each attempt to send it.
+        override: codes of the warnings that its writer has seen and overrides.
+    """
+
+    text: str
+    version: int
+    id: str
+    override: Sequence[str] = ()
+
+    @classmethod
+    def of(cls, body: Mapping[str, Any]) -> Form:
+        """The form in a request.
+
+        Raises:
+            Refusal: it is not one.
+        """
+        text, version, name = body.get("text"), body.get("version"), body.get("id")
+        override = body.get("override") or []
+        if not isinstance(text, str) or not text.strip():
+            raise Refusal(400, "bad_request", "There is no entry.", "Type one.")
+        if type(version) is not int or not isinstance(name, str) or not _ID.fullmatch(name):
+            raise Refusal(400, "bad_request", "The page sent an entry without its version or its id.", "Reload it.")
+        if not isinstance(override, list) or not all(isinstance(code, str) for code in override):
+            raise Refusal(400, "bad_request", "The page sent an override that is none.", "Reload it.")
+        return cls(text, version, name, override)
+
+
+@define
+class Desk:
+    """Where entries arrive.
+
+    Attributes:
+        answered: what was answered to the entries written last, by their id.
+    """
+
+    table: Table
+    clock: ClockCopy = field(factory=ClockCopy)
+    answered: OrderedDict[str, tuple[str, dict[str, Any]]] = field(factory=OrderedDict)
+    _last: tuple[int, str, Trial] | None = None
+
+    def preview(self, role: Role, text: str) -> dict[str, Any]:
+        """What `text` would enter, or what is wrong with it; nothing is written."""
+        with self.table.lock:
+            self._there()
+            if not text.strip():
+                return {"ok": False, "version": self.table.version, "problems": []}
+            trial = self._tried(text)
+            if not isinstance(trial, Trial):
+                problems = [problem_answer(one) for one in trial]
+                return {"ok": False, "version": self.table.version, "problems": problems}
+            self._allowed(role, trial.event)
+            return trial.picture()
+
+    def enter(self, role: Role, form: Form) -> dict[str, Any]:
+        """Write an entry, and say what it does.
+
+        Raises:
+            Refusal: it is not understood, not allowed, made against an outdated state, or has warnings; or the file
+                is in trouble. Nothing was written.
+        """
+        with self.table.lock:
+            self._there()
+            if (replayed := self._replayed(form)) is not None:
+                return replayed
+            self.table.refresh()
+            self._without_trouble()
+            trial = self._tried(form.text)
+            if isinstance(trial, Trial):
+                self._allowed(role, trial.event)
+            if form.version != self.table.version:
+                raise self._stale(role, form)
+            if not isinstance(trial, Trial):
+                raise problems_refusal(trial, "not_understood", version=self.table.version)
+            if unmet := trial.unmet(form.override):
+                raise _warned(trial, [finding_answer(one) for one in unmet])
+            return self._written(role, form, trial)
+
+    def move_clock(self, game: Game, body: Mapping[str, Any]) -> None:
+        """Start, stop, set or forget the clock copy.
+
+        Raises:
+            Refusal, ProblemsFound: what is to be done with it is not said, or its reading is none.
+        """
+        rules, state = game.rules, game.folded.last
+        period, played = state.period, state.played
+        if state.ice.ended and not game.over:
+            period, played = period + 1, 0
+        match body.get("do"):
+            case "start":
+                self.clock.move(rules, period, played, running=True)
+            case "stop":
+                self.clock.move(rules, period, played, running=False)
+            case "forget":
+                self.clock.forget()
+            case "set":
+                self.clock.set(rules, str(body.get("reading", "")), _period(body, period), body.get("running"))
+            case _:
+                raise Refusal(400, "bad_request", "Expected start, stop, set or forget.", "Reload the page.")
+
+    def _there(self) -> None:
+        if self.table.live is None:
+            raise Refusal(409, "not_open", "No game is opened yet.", "Open it first.")
+
+    def _without_trouble(self) -> None:
+        if self.table.trouble is not None:
+            raise trouble_refusal(self.table.trouble)
+
+    def _tried(self, text: str) -> Trial | Sequence[Problem]:
+        """The trial of `text`; that of the preview where nothing has changed since."""
+        if self._last is not None and self._last[:2] == (self.table.version, text):
+            return self._last[2]
+        trial = tried(self.table, text)
+        if isinstance(trial, Trial):
+            self._last = (self.table.version, text, trial)
+        return trial
+
+    def _allowed(self, role: Role, event: Event) -> None:
+        game = self.table.game
+        assert game is not None
+        if not may_write(role, event, game):
+            side = role.side or "no"
+            message = f"From here only the opening of the {side} door can be written."
+            raise Refusal(403, "not_allowed", message, "Tell the person at the clock.")
+
+    def _replayed(self, form: Form) -> dict[str, Any] | None:
+        known = self.answered.get(form.id)
+        if known is None:
+            return None
+        text, answered = known
+        if text != form.text:
+            raise Refusal(400, "bad_request", "Another entry was sent with this id.", "Reload the page.")
+        return {**answered, "replayed": True}
+
+    def _written(self, role: Role, form: Form, trial: Trial) -> dict[str, Any]:
+        event = signed(trial.event, role, trial.warned.warnings)
+        try:
+            (written,) = self.table.append([event], trial.findings)
+        except ProblemsFound as found:
+            raise self._not_written(role, form, found) from None
+        if trial.is_on_time:
+            self.clock.entered(written, trial.game.rules)
+        picture = trial.picture()
+        answered = {
+            "seq": written.seq,
+            **{name: picture[name] for name in ("understood", "effect", "different")},
+            "head_code": self.table.head_code,
+            "replayed": False,
+        }
+        self.answered[form.id] = (form.text, answered)
+        while len(self.answered) > REMEMBERED:
+            self.answered.popitem(last=False)
+        return answered
+
+    def _not_written(self, role: Role, form: Form, found: ProblemsFound) -> Refusal:
+        """Why an entry that was right could not be written: another was quicker, or the file is in trouble."""
+        before = self.table.version
+        self.table.refresh()
+        if self.table.version != before:
+            return self._stale(role, form)
+        return trouble_refusal(found.problems[0])
+
+    def _stale(self, role: Role, form: Form) -> Refusal:
+        table, game = self.table, self.table.game
+        assert game is not None
+        since = game.events[max(form.version, 1) :]
+        names = role.name == "write"
+        said = [{"seq": one.seq, "text": event_said(game, one, names=names), "by": one.by} for one in since]
+        preview = self.preview(role, form.text)
+        event = preview.get("event")
+        same = (one.seq for one in since if event and _gist(event_to_dict(one)) == _gist(event))
+        return Refusal(
+            409,
+            "stale",
+            "Something was entered meanwhile." if since else "The page is not up to date.",
+            "Look at it, then write your entry all the same, or drop it.",
+            version=table.version,
+            since=said,
+            already=next(same, None),
+            preview={"ok": True, **preview},
+        )
+
+
+def _period(body: Mapping[str, Any], usual: int) -> int:
+    period = body.get("period", usual)
+    if type(period) is not int or not 1 <= period <= MOST_PERIODS:
+        raise Refusal(400, "bad_request", "Expected the number of a period.", "Reload the page.")
+    return period
+
+
+def _gist(event: Mapping[str, Any]) -> dict[str, Any]:
+    """What an entry says, without when and by whom it was written."""
+    aside = ("seq", "recorded_at", "by", "prev", "note")
+    return {name: value for name, value in event.items() if name not in aside}
+
+
+def _warned(trial: Trial, unmet: list[dict[str, Any]]) -> Refusal:
+    picture = trial.picture()
+    shown = {name: picture[name] for name in ("version", "understood", "effect", "different", "hints")}
+    return Refusal(422, "warned", unmet[0]["message"], unmet[0]["fix"], warnings=unmet, **shown)
+
+
+def trouble_refusal(problem: Problem) -> Refusal:
+    """Nothing can be written for now."""
+    return Refusal(503, "log_trouble", problem.message, problem.fix, code=problem.code)

@@ -1,0 +1,121 @@
+"""An entry tried on the game, before it is written: what it says, what it does, and what `check` would say."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from typing import Any
+
+from attrs import evolve, frozen
+
+from ...timeline.events import Event, PenaltyEnded, Void
+from ...timeline.game import Game
+from ...timeline.problems import Problem
+from ...timeline.record import event_to_dict
+from ...timeline.views.findings import Finding
+from ..answers.check import finding_answer
+from ..corrected import is_correction
+from ..paper import Style
+from ..people import people_of
+from ..recording import Recording, Taken
+from ..tables.differences import difference_lines
+from .keys import Role
+from .table import Table
+from .warnings import Warned, new_findings
+
+__all__ = ["LONGEST", "Trial", "may_write", "tried"]
+
+LONGEST = 4_000
+"""Characters that an entry may have; the longest of the example game has 100."""
+
+
+@frozen
+class Trial:
+    """An entry that was understood, the game with it, and what is newly found in that.
+
+    Attributes:
+        version: how many events the log has without it.
+    """
+
+    version: int
+    taken: Taken
+    game: Game
+    findings: tuple[Finding, ...]
+    warned: Warned
+
+    @property
+    def event(self) -> Event:
+        """The event that it enters."""
+        return self.taken.event
+
+    @property
+    def is_on_time(self) -> bool:
+        """Whether it adds to the end of the game, and neither corrects it nor comes late."""
+        return not is_correction(self.event, self.game)
+
+    def unmet(self, overridden: Sequence[str]) -> tuple[Finding, ...]:
+        """The warnings that nobody has overridden."""
+        return tuple(one for one in self.warned.warnings if one.code not in overridden)
+
+    def picture(self) -> dict[str, Any]:
+        """The trial for the page."""
+        event = self.event
+        reading = None if event.clock is None else {"period": event.period, "clock": event.clock}
+        return {
+            "version": self.version,
+            "understood": self.taken.understood,
+            "kind": event.kind,
+            "event": event_to_dict(event),
+            "reading": reading,
+            "effect": self.taken.effect,
+            "different": self._different(),
+            "warnings": [finding_answer(one) for one in self.warned.warnings],
+            "hints": [finding_answer(one) for one in self.warned.hints],
+        }
+
+    def _different(self) -> list[str]:
+        two = self.taken.different
+        if two is None or not two.found:
+            return []
+        people = people_of(two.after.header, (one.event for one in two.after.folded.placed))
+        return [line for line in difference_lines(two, people, Style()) if line.strip()]
+
+
+def tried(table: Table, text: str) -> Trial | Sequence[Problem]:
+    """`text` tried on the game at `table`; the problems where it is not understood or does not fit."""
+    log, game = table.log, table.game
+    assert log is not None
+    assert game is not None
+    if len(text) > LONGEST:
+        message = f"The entry has {len(text)} characters; {LONGEST} are the most."
+        return [Problem(code="entry_too_long", message=message, fix="Write a shorter one.")]
+    recording = Recording(log, game)
+    taken = recording.take(text)
+    if not isinstance(taken, Taken):
+        return taken
+    after = recording.game.findings
+    warned = new_findings(table.findings, after, taken.event.seq)
+    return Trial(len(log.events), taken, recording.game, after, warned)
+
+
+def may_write(role: Role, event: Event, game: Game) -> bool:
+    """Whether `role` may write `event`: a door writes when it opened, and takes back what it wrote."""
+    if role.name == "write":
+        return True
+    if role.name != "door":
+        return False
+    if isinstance(event, Void):
+        target = game.events[event.target - 1]
+        return target.by == signature(role) and isinstance(target, PenaltyEnded)
+    return isinstance(event, PenaltyEnded) and event.cause == "released" and event.team == role.side
+
+
+def signature(role: Role) -> str | None:
+    """What stands in `by` of an entry."""
+    return None if role.side is None else f"{role.side} door"
+
+
+def signed(event: Event, role: Role, overridden: Sequence[Finding]) -> Event:
+    """`event` as it is written: by whom, and which warnings were overridden."""
+    said = [f"written although: {one.message} ({one.code})" for one in overridden]
+    note = "; ".join([*([event.note] if event.note else []), *said]) or None
+    return evolve(event, note=note, by=event.by or signature(role))

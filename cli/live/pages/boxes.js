@@ -1,0 +1,78 @@
+// Who sits, until what reading, on what condition. "About" is the page's own count; the board decides.
+
+import { playedNow, secondsUntil, span } from "./clock.js";
+import { find, make, own, redraw } from "./dom.js";
+import { onState, sideName, state } from "./state.js";
+
+const SOON_S = 10;
+
+/** Draws the boxes of `sides`; `action(side, sitting)` may give a button for each who sits. */
+export function showBoxes(sides, action = () => null) {
+  const draw = () => {
+    for (const side of sides) drawBox(side, action);
+  };
+  onState(draw);
+  setInterval(draw, 250);
+}
+
+function drawBox(side, action) {
+  const place = find(`#${side}-box`);
+  const sitting = state.box[side].map((one) => [one, isDue(one), state.in_play]);
+  redraw(place, sitting, () => (sitting.length ? sitting.map(([one, due]) => card(side, one, due, action)) : make("p", { class: "nobody" }, "Nobody sits.")));
+  for (const about of place.querySelectorAll("[data-out]")) redraw(about, aboutText(about.dataset), (text) => text);
+}
+
+/** Whether it is time to look at the board for this reading. */
+export function isDue(one) {
+  const left = secondsUntil(one.out_played_t, one.watch_period);
+  return one.watch !== null && left !== null && left <= SOON_S;
+}
+
+function card(side, one, due, action) {
+  const kind = ["sitting", due && "due", one.state === "waiting" && "waits"].filter(Boolean).join(" ");
+  const [number, name] = called(one);
+  return make("li", { class: kind },
+    make("div", { class: "who" }, number && make("span", { class: "number" }, own(number)), name && make("span", { class: "name" }, own(name))),
+    make("p", { class: "what" }, own(one.what)),
+    one.standing && make("p", { class: "tag" }, one.standing),
+    make("div", { class: "out" }, out(one, due)),
+    make("p", { class: "about", "data-out": one.out_played_t ?? "", "data-up": one.up_played_t ?? "", "data-period": one.watch_period ?? state.period.number }),
+    make("p", { class: "rest" }, own(rest(one))), reasons(one), action(side, one));
+}
+
+/** The number large, the rest of the words beside it: "4", "for 12". */
+function called(one) {
+  const who = one.who ?? "a team-mate";
+  return one.sits && who.startsWith(one.sits) ? [one.sits, who.slice(one.sits.length).trim()] : ["", who];
+}
+
+function out(one, due) {
+  if (one.watch === null) return make("span", { class: "words" }, one.words);
+  return [
+    make("span", { class: "lead" }, due ? "watch for" : "out at"), " ", make("span", { class: "big" }, one.watch), " ",
+    make("span", { class: "lead" }, `${one.watch_said ? `${one.watch_said} ` : ""}on the board`)];
+}
+
+/** What the large reading does not say: what else lets this person out. */
+function rest(one) {
+  const other = one.watch === null || one.how !== "when a place opens" ? "" : one.up ? `time up at ${one.up}, then at a whistle, or at ${one.watch}` : "or at a whistle before";
+  return [other, ...one.conditions].filter(Boolean).join("; ");
+}
+
+function aboutText({ out, up, period }) {
+  const at = out || up;
+  const left = at ? secondsUntil(Number(at), Number(period)) : null;
+  if (left === null) return [];
+  const what = out ? "to go" : "until time is up";
+  if (state.clock.check) return ["check the board"];
+  return left > 0 ? [`about ${span(left)} ${what}`] : [playedNow() === null ? "" : "about time: the board decides"];
+}
+
+function reasons(one) {
+  if (!one.because.length || state.role === "door") return null;
+  return make("details", null, make("summary", null, "why"),
+    one.because.map((reason) => make("p", { class: "small" }, own(reason.text), make("span", { class: "faint" }, ` ${reason.source}`))));
+}
+
+/** Everybody who sits, as choices: for the door and for who left early. */
+export const everybody = () => (state.side ? [state.side] : ["home", "away"]).flatMap((side) => state.box[side].map((one) => ({ side, one, words: `${sideName(side)} ${one.who ?? "a team-mate"}` })));

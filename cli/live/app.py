@@ -13,7 +13,7 @@ from starlette.concurrency import run_in_threadpool
 from starlette.exceptions import HTTPException
 from starlette.middleware import Middleware
 from starlette.requests import Request
-from starlette.responses import Response, StreamingResponse
+from starlette.responses import RedirectResponse, Response, StreamingResponse
 from starlette.routing import Route
 
 from ...timeline.problems import ProblemsFound
@@ -35,7 +35,7 @@ LOOK_SECONDS = 0.4
 def application(room: Room) -> Starlette:
     """The application that serves `room`."""
     door = _Front(room, Pages())
-    return Starlette(
+    served = Starlette(
         routes=[
             Route("/static/{name}", door.static),
             Route("/{secret}/api/events", door.events),
@@ -43,11 +43,14 @@ def application(room: Room) -> Starlette:
             Route("/{secret}/api/{name:path}", door.write, methods=["POST"]),
             Route("/{secret}/{page}", door.page),
             Route("/{secret}/", door.page),
+            Route("/{secret}", door.without_slash),
         ],
         middleware=[Middleware(Guard, door=room.door)],
         exception_handlers={Refusal: _refused, HTTPException: door.not_there},
         lifespan=lambda app: _watching(room),
     )
+    served.router.redirect_slashes = False  # it would answer with an address made from the host that was asked for
+    return served
 
 
 async def _refused(request: Request, error: Exception) -> Response:
@@ -91,12 +94,19 @@ class _Front:
         state = await run_in_threadpool(self.room.state, role)
         return self.pages.page(request.path_params.get("page", ""), role, state)
 
+    async def without_slash(self, request: Request) -> Response:
+        """The address as somebody types it."""
+        secret = request.path_params["secret"]
+        return self.pages.refused() if self.room.keys.role_of(secret) is None else RedirectResponse(f"{secret}/", 307)
+
     async def events(self, request: Request) -> Response:
         role = self._role(request)
         self._count(request, role)
-        listener = Listener(
-            self.room.hub, self.room.hub.join(), self.room.stamps, lambda: self.room.state(role), self.room.clock
-        )
+        self.room.hub.check_room()
+        if request.method == "HEAD":
+            return Response(media_type="text/event-stream")
+        room = self.room
+        listener = Listener(room.hub, room.stamps, lambda: room.state(role), room.clock)
         return StreamingResponse(listener.events(), media_type="text/event-stream")
 
     async def read(self, request: Request) -> Response:

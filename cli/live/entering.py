@@ -9,7 +9,7 @@ from typing import Any
 
 from attrs import define, field
 
-from ...timeline.events import Event
+from ... import rulesets
 from ...timeline.game import Game
 from ...timeline.problems import Problem, ProblemsFound
 from ...timeline.record import event_to_dict
@@ -19,9 +19,9 @@ from .answers import Refusal, problem_answer, problems_refusal
 from .clock_copy import ClockCopy
 from .keys import Role
 from .table import Table
-from .trial import Trial, may_write, signed, tried
+from .trial import LONGEST, Trial, may_write, read, signed, tried
 
-__all__ = ["Desk", "Form", "trouble_refusal"]
+__all__ = ["Desk", "Form", "known_rulesets", "trouble_refusal"]
 
 REMEMBERED = 1_000
 """How many entries are known again when a page sends them once more."""
@@ -69,13 +69,15 @@ class Desk:
     """Where entries arrive.
 
     Attributes:
+        own_ruleset: a league's file, which may be chosen beside the rulesets that are known.
         answered: what was answered to the entries written last, by their id.
     """
 
     table: Table
+    own_ruleset: str | None = None
     clock: ClockCopy = field(factory=ClockCopy)
     answered: OrderedDict[str, tuple[str, dict[str, Any]]] = field(factory=OrderedDict)
-    _last: tuple[int, str, Trial] | None = None
+    _last: tuple[Game, str, Trial] | None = None
 
     def preview(self, role: Role, text: str) -> dict[str, Any]:
         """What `text` would enter, or what is wrong with it; nothing is written."""
@@ -83,11 +85,10 @@ class Desk:
             self._there()
             if not text.strip():
                 return {"ok": False, "version": self.table.version, "problems": []}
-            trial = self._tried(text)
+            trial = self._tried(role, text)
             if not isinstance(trial, Trial):
                 problems = [problem_answer(one) for one in trial]
                 return {"ok": False, "version": self.table.version, "problems": problems}
-            self._allowed(role, trial.event)
             return trial.picture()
 
     def enter(self, role: Role, form: Form) -> dict[str, Any]:
@@ -103,9 +104,7 @@ class Desk:
                 return replayed
             self.table.refresh()
             self._without_trouble()
-            trial = self._tried(form.text)
-            if isinstance(trial, Trial):
-                self._allowed(role, trial.event)
+            trial = self._tried(role, form.text)
             if form.version != self.table.version:
                 raise self._stale(role, form)
             if not isinstance(trial, Trial):
@@ -144,22 +143,27 @@ class Desk:
         if self.table.trouble is not None:
             raise trouble_refusal(self.table.trouble)
 
-    def _tried(self, text: str) -> Trial | Sequence[Problem]:
-        """The trial of `text`; that of the preview where nothing has changed since."""
-        if self._last is not None and self._last[:2] == (self.table.version, text):
-            return self._last[2]
-        trial = tried(self.table, text)
-        if isinstance(trial, Trial):
-            self._last = (self.table.version, text, trial)
-        return trial
+    def _tried(self, role: Role, text: str) -> Trial | Sequence[Problem]:
+        """The trial of `text`; that of the preview where nothing has changed since.
 
-    def _allowed(self, role: Role, event: Event) -> None:
+        Raises:
+            Refusal: it is nothing that `role` may write.
+        """
         game = self.table.game
         assert game is not None
-        if not may_write(role, event, game):
-            side = role.side or "no"
-            message = f"From here only the opening of the {side} door can be written."
-            raise Refusal(403, "not_allowed", message, "Tell the person at the clock.")
+        if role.name != "write":
+            event = read(text[:LONGEST], game)
+            if isinstance(event, Problem):
+                return [event]
+            if not may_write(role, event, game):
+                message = f"From here only the opening of the {role.side or 'penalty box'} door can be written."
+                raise Refusal(403, "not_allowed", message, "Tell the person at the clock.")
+        if self._last is not None and self._last[0] is game and self._last[1] == text:
+            return self._last[2]
+        trial = tried(self.table, text, known_rulesets(self.own_ruleset))
+        if isinstance(trial, Trial):
+            self._last = (game, text, trial)
+        return trial
 
     def _replayed(self, form: Form) -> dict[str, Any] | None:
         known = self.answered.get(form.id)
@@ -217,6 +221,11 @@ class Desk:
             already=next(same, None),
             preview={"ok": True, **preview},
         )
+
+
+def known_rulesets(own: str | None) -> list[str]:
+    """The rulesets that may be chosen from a page, a league's `own` file first; a page never names another file."""
+    return [*([own] if own else []), *rulesets.names()]
 
 
 def _period(body: Mapping[str, Any], usual: int) -> int:

@@ -19,8 +19,8 @@ LISTENERS = 40
 WAITING = 24
 """Requests that change something and wait for their turn at one time; each takes some hundredths of a second."""
 
-PER_SECOND = 40.0
-BURST = 120.0
+PER_SECOND = 100.0
+BURST = 300.0
 """What one sender may ask for: far more than fingers can, far less than would keep the others waiting."""
 SENDERS = 500
 

@@ -30,9 +30,7 @@ PAGES: Mapping[str, Mapping[str, str]] = {
 
 
 def _environment() -> jinja2.Environment:
-    return jinja2.Environment(
-        loader=jinja2.FileSystemLoader(FOLDER), autoescape=True, undefined=jinja2.StrictUndefined, auto_reload=False
-    )
+    return jinja2.Environment(loader=jinja2.FileSystemLoader(FOLDER), autoescape=True, undefined=jinja2.StrictUndefined)
 
 
 @frozen

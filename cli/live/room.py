@@ -7,8 +7,7 @@ from typing import Any
 
 from attrs import define, field
 
-from ... import rulesets
-from .entering import Desk
+from .entering import Desk, known_rulesets
 from .keys import Keys, Role
 from .limits import Rates
 from .pictures import table_picture
@@ -44,13 +43,13 @@ class Room:
 
     def __attrs_post_init__(self) -> None:
         """Have the listeners told of what changes."""
-        self.desk = Desk(self.table)
+        self.desk = Desk(self.table, self.own_ruleset)
         self.table.changed = self.hub.ring
 
     @property
     def ruleset_names(self) -> list[str]:
-        """The rulesets that may be chosen from a page; a page never names a file."""
-        return [*([self.own_ruleset] if self.own_ruleset else []), *rulesets.names()]
+        """The rulesets that may be chosen from a page."""
+        return known_rulesets(self.own_ruleset)
 
     def shows_names(self, role: Role) -> bool:
         """Whether `role` is shown names of people."""

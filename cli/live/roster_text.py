@@ -12,7 +12,8 @@ from ..roster_file import COLUMNS, VALUES, parse_roster
 __all__ = ["Misread", "read_lines"]
 
 MOST_LINES = 200
-_NUMBER = re.compile(r"(?:#|no\.?\s*)?([0-9]{1,3})[.):]?", re.ASCII | re.IGNORECASE)
+_ORDINAL = re.compile(r"^no\.?\s*(?=[0-9])", re.IGNORECASE)
+_NUMBER = re.compile(r"#?([0-9]{1,3})[.):]?", re.ASCII)
 _CELLS = re.compile(r"[,;\t]|\s+[-–|]\s+")
 
 
@@ -63,7 +64,7 @@ def _table(lines: Sequence[str]) -> tuple[list[dict[str, str]], list[Misread]]:
 
 def _player(line: str) -> dict[str, str] | None:
     """The player in a line; None where it has no number."""
-    cells = [cell.strip() for cell in _CELLS.split(line.strip()) if cell and cell.strip()]
+    cells = [cell.strip() for cell in _CELLS.split(_ORDINAL.sub("", line.strip())) if cell and cell.strip()]
     words = [(place, word) for place, cell in enumerate(cells) for word in cell.split()]
     at = next((index for index, (_, word) in enumerate(words) if _NUMBER.fullmatch(word)), None)
     if at is None:

@@ -67,12 +67,11 @@ def serve(wanted: Wanted) -> None:
     room = Room(table, keys, Door(wanted.lan, port), names_for_all=wanted.names, own_ruleset=wanted.ruleset)
     key_file.write(keys, port)
     server = _Server(room, browser=wanted.browser)
-    try:
+    with contextlib.suppress(KeyboardInterrupt):
         server.run(sockets=[listening])
-    except KeyboardInterrupt:
-        key_file.remove()
-        complain(f"\nQuit. Everything that was acknowledged is in {wanted.path}.")
-        raise
+    key_file.remove()
+    complain(f"\nQuit. Everything that was acknowledged is in {wanted.path}.")
+    raise KeyboardInterrupt
 
 
 def _listening(wanted: Wanted, last_port: int | None) -> socket.socket:

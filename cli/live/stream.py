@@ -11,7 +11,7 @@ from attrs import define, field
 from .answers import Refusal, json_bytes
 from .limits import LISTENERS
 
-__all__ = ["Hub", "Stamps"]
+__all__ = ["Hub", "Listener", "Stamps"]
 
 PING_SECONDS = 5.0
 
@@ -46,14 +46,17 @@ class Hub:
         self.closing = True
         self.ring()
 
-    def join(self) -> asyncio.Event:
-        """A bell for one more listener.
+    def check_room(self) -> None:
+        """Make sure that one more may listen.
 
         Raises:
             Refusal: there are as many as there may be.
         """
         if len(self.bells) >= LISTENERS:
             raise Refusal(503, "too_many", "Too many pages are open.", "Close some of them.")
+
+    def join(self) -> asyncio.Event:
+        """A bell for one more listener, which rings at once."""
         self._loop = asyncio.get_running_loop()
         bell = asyncio.Event()
         bell.set()
@@ -70,7 +73,6 @@ class Listener:
     """
 
     hub: Hub
-    bell: asyncio.Event
     look: Callable[[], Stamps]
     state: Callable[[], Any]
     clock: Callable[[], Any]
@@ -78,19 +80,20 @@ class Listener:
 
     async def events(self) -> AsyncIterator[bytes]:
         """The events for it, for as long as it listens."""
+        bell = self.hub.join()
         try:
             while not self.hub.closing:
                 try:
-                    await asyncio.wait_for(self.bell.wait(), PING_SECONDS)
+                    await asyncio.wait_for(bell.wait(), PING_SECONDS)
                 except TimeoutError:
                     yield _event("ping", {})
                     continue
-                self.bell.clear()
+                bell.clear()
                 async for event in self._news():
                     yield event
             yield _event("bye", {})
         finally:
-            self.hub.bells.discard(self.bell)
+            self.hub.bells.discard(bell)
 
     async def _news(self) -> AsyncIterator[bytes]:
         before, self.stamps = self.stamps, self.look()

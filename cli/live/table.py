@@ -142,6 +142,7 @@ class Table:
             self.notice = f"{_counted(len(new))} from another program."
         else:
             self.live = LiveGame.of(log, rulesets.of(log))
+            self._findings = (-1, ())
             self.notice = "The file was exchanged by another program; this is what it holds now." if known else None
         self.log = log
         self._tell()

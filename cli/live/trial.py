@@ -2,27 +2,29 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from typing import Any
 
 from attrs import evolve, frozen
 
-from ...timeline.events import Event, PenaltyEnded, Void
+from ...timeline.events import Amend, Event, PenaltyEnded, Void
 from ...timeline.game import Game
 from ...timeline.problems import Problem
 from ...timeline.record import event_to_dict
 from ...timeline.views.findings import Finding
 from ..answers.check import finding_answer
 from ..corrected import is_correction
+from ..entries import parse_entry
 from ..paper import Style
 from ..people import people_of
 from ..recording import Recording, Taken
+from ..standing import context_of
 from ..tables.differences import difference_lines
 from .keys import Role
 from .table import Table
 from .warnings import Warned, new_findings
 
-__all__ = ["LONGEST", "Trial", "may_write", "tried"]
+__all__ = ["LONGEST", "Trial", "may_write", "read", "signed", "tried"]
 
 LONGEST = 4_000
 """Characters that an entry may have; the longest of the example game has 100."""
@@ -80,14 +82,19 @@ class Trial:
         return [line for line in difference_lines(two, people, Style()) if line.strip()]
 
 
-def tried(table: Table, text: str) -> Trial | Sequence[Problem]:
-    """`text` tried on the game at `table`; the problems where it is not understood or does not fit."""
+def tried(table: Table, text: str, rulesets: Sequence[str]) -> Trial | Sequence[Problem]:
+    """`text` tried on the game at `table`; the problems where it is not understood or does not fit.
+
+    `rulesets` are those that a correction of the first line may name.
+    """
     log, game = table.log, table.game
     assert log is not None
     assert game is not None
     if len(text) > LONGEST:
         message = f"The entry has {len(text)} characters; {LONGEST} are the most."
         return [Problem(code="entry_too_long", message=message, fix="Write a shorter one.")]
+    if "ruleset" in text.casefold() and (problem := _names_a_file(read(text, game), rulesets)):
+        return [problem]
     recording = Recording(log, game)
     taken = recording.take(text)
     if not isinstance(taken, Taken):
@@ -95,6 +102,33 @@ def tried(table: Table, text: str) -> Trial | Sequence[Problem]:
     after = recording.game.findings
     warned = new_findings(table.findings, after, taken.event.seq)
     return Trial(len(log.events), taken, recording.game, after, warned)
+
+
+def read(text: str, game: Game) -> Event | Problem:
+    """The event that `text` enters, not tried yet."""
+    entry = parse_entry(text, context_of(game))
+    return entry if isinstance(entry, Problem) else entry.event
+
+
+def _names_a_file(event: Event | Problem, rulesets: Sequence[str]) -> Problem | None:
+    """What is wrong where a correction names a ruleset that is not known: a page never has a file read."""
+    if not isinstance(event, Amend):
+        return None
+    named = list(_values_of(event.changes, "ruleset"))
+    if all(name in rulesets for name in named):
+        return None
+    message = f"There is no ruleset {str(named[0])[:40]!r} to choose from here."
+    fix = f"There are {', '.join(rulesets)}. A file of your own is named when the page is started: --ruleset FILE."
+    return Problem(code="unknown_ruleset", message=message, fix=fix)
+
+
+def _values_of(value: Any, name: str) -> Iterator[Any]:
+    """Every value that stands under `name`, however deep."""
+    if isinstance(value, Mapping):
+        if name in value:
+            yield value[name]
+        for one in value.values():
+            yield from _values_of(one, name)
 
 
 def may_write(role: Role, event: Event, game: Game) -> bool:

@@ -1,0 +1,191 @@
+"""Entries: previewed, written once, and not before everything about them was seen."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from pathlib import Path
+
+import pytest
+from attrs import evolve
+from live_server.desk import EXAMPLE, At, in_process, new_id
+
+from rinkfold.cli.entries import print_entry
+from rinkfold.cli.main import app
+from rinkfold.cli.standing import context_of
+from rinkfold.timeline.record import log_bytes, read_log
+
+
+def written(path: Path) -> list[str]:
+    """The kinds of the events on the disk, the first line apart."""
+    return [event.kind for event in read_log(path).events[1:]]
+
+
+def record_in_a_terminal(path: Path) -> None:
+    """Another program appends a goal."""
+    with pytest.raises(SystemExit) as end:
+        app(["record", str(path), "850 away goal 17"])
+    assert end.value.code == 0
+
+
+def test_a_preview_says_what_would_be_written_and_writes_nothing(write: At, path: Path) -> None:
+    """The entry in whole words, the reading it writes and its effect, with the file untouched."""
+    before = path.read_bytes()
+    answer = write.preview("850 a goal 17 from 4")
+    assert answer["ok"]
+    assert answer["understood"] == "2 8:50 away goal 17 from 4"
+    assert answer["reading"] == {"period": 2, "clock": "8:50"}
+    assert answer["effect"].endswith("ended the minor of 12; home 12 leaves the box · home 5 on 5")
+    assert (answer["warnings"], answer["hints"]) == ([], [])
+    assert path.read_bytes() == before
+
+
+def test_what_is_not_understood_comes_with_what_would_be(write: At) -> None:
+    """A reading that has passed is offered as the next period and as late."""
+    answer = write.preview("14:40 away goal 17")
+    assert not answer["ok"]
+    (problem,) = answer["problems"]
+    assert problem["code"] == "entry_past"
+    assert problem["offers"] == ["3 14:40 away goal 17", "late 14:40 away goal 17"]
+
+
+def test_an_empty_line_has_neither_effect_nor_problem(write: At) -> None:
+    """Nothing typed is nothing wrong."""
+    assert write.preview("  ") == {"ok": False, "version": 2, "problems": []}
+
+
+def test_an_entry_is_on_the_disk_when_it_is_acknowledged(write: At, path: Path) -> None:
+    """The answer has the number of the entry, what it does, and the state with it."""
+    answer = write.enter("850 a goal 17 from 4")
+    assert (answer["status"], answer["seq"], answer["replayed"]) == (200, 3, False)
+    assert answer["state"]["score"] == {"home": 0, "away": 1}
+    assert answer["state"]["version"] == 3
+    last = read_log(path).events[-1]
+    assert (last.kind, last.clock, last.by, last.note) == ("goal", "8:50", None, None)
+    assert last.recorded_at is not None
+
+
+def test_a_shot_is_written_without_a_reading(write: At, path: Path) -> None:
+    """The commonest entry needs nobody to look at the board."""
+    assert write.enter("home shot")["status"] == 200
+    last = read_log(path).events[-1]
+    assert (last.kind, last.period, last.clock) == ("shot", 2, None)
+
+
+def test_the_same_form_sent_again_is_written_once(write: At, path: Path) -> None:
+    """An id is one entry: the second answer is the first, marked as replayed, also when the game has gone on."""
+    name = new_id()
+    first = write.enter("home shot", id=name)
+    write.enter("away shot")
+    again = write.enter("home shot", id=name, version=2)
+    assert (again["status"], again["seq"], again["replayed"]) == (200, first["seq"], True)
+    assert again["state"]["version"] == 4
+    assert written(path) == ["penalty_assessed", "shot", "shot"]
+
+
+def test_one_id_for_two_entries_is_refused(write: At, path: Path) -> None:
+    """An id that was used for another text is a fault of the page, and nothing is written."""
+    name = new_id()
+    write.enter("home shot", id=name)
+    answer = write.enter("away shot", id=name)
+    assert (answer["status"], answer["error"]) == (400, "bad_request")
+    assert written(path) == ["penalty_assessed", "shot"]
+
+
+def test_an_entry_on_an_outdated_state_is_shown_what_changed(write: At, path: Path) -> None:
+    """It is not written; what was entered since stands in the answer; sent with the new version it is written."""
+    name = new_id()
+    write.enter("850 a goal 17")
+    answer = write.enter("840 h goal 9", id=name, version=2)
+    assert (answer["status"], answer["error"], answer["version"]) == (409, "stale", 3)
+    assert answer["since"] == [{"seq": 3, "text": "2 8:50 away goal 17", "by": None}]
+    assert answer["already"] is None
+    assert answer["preview"]["understood"] == "2 8:40 home goal 9"
+    assert written(path) == ["penalty_assessed", "goal"]
+    assert write.enter("840 h goal 9", id=name, version=answer["version"])["status"] == 200
+
+
+def test_an_entry_that_was_written_before_a_crash_is_recognised(path: Path, write: At) -> None:
+    """A server that was started again knows no ids, but it sees the very entry among those since."""
+    form = {"text": "850 a goal 17", "id": new_id(), "version": 2}
+    assert write.post("api/enter", form).status_code == 200
+    answer = At(in_process(path)).post("api/enter", form).json()
+    assert (answer["error"], answer["already"]) == ("stale", 3)
+    assert written(path) == ["penalty_assessed", "goal"]
+
+
+def test_two_writers_see_each_other(at: Callable[..., At]) -> None:
+    """What one page enters is in the state of the other at once."""
+    one, other = at("write"), at("write")
+    one.enter("home shot")
+    assert other.state()["shots"]["home"] == [0, 1]
+
+
+def test_what_another_program_appends_is_noticed(write: At, path: Path) -> None:
+    """`rinkfold record` in a terminal: the next look at the file shows it, and says where it came from."""
+    record_in_a_terminal(path)
+    assert write.room.table.refresh()
+    state = write.state()
+    assert state["version"] == 3
+    assert state["notice"] == "One entry came from another program."
+
+
+def test_an_entry_meets_what_another_program_wrote_a_moment_ago(write: At, path: Path) -> None:
+    """The file is looked at before anything is written: the entry is outdated, and nothing is lost."""
+    record_in_a_terminal(path)
+    answer = write.enter("840 h goal 9", version=2)
+    assert (answer["status"], [one["seq"] for one in answer["since"]]) == (409, [3])
+    assert written(path) == ["penalty_assessed", "goal"]
+
+
+def test_undo_takes_back_the_last_entry(write: At) -> None:
+    """Nothing is rubbed out: an entry that takes back, and the game as it was."""
+    write.enter("850 a goal 17")
+    answer = write.enter("undo")
+    assert answer["understood"] == "void #3 taken back"
+    assert answer["state"]["score"]["away"] == 0
+    assert [one["voided"] for one in answer["state"]["entries"]] == [False, True, False]
+
+
+def test_a_correction_says_what_is_different_since(write: At) -> None:
+    """Moving the penalty moves the release, and the preview has the line for it."""
+    answer = write.preview("amend 2 clock 9:35")
+    assert any("7:15" in line and "7:35" in line for line in answer["different"])
+
+
+def test_a_request_that_is_no_entry_is_refused(write: At) -> None:
+    """Without text, version or id, or with an override that is none, the page is told to reload."""
+    good = {"text": "home shot", "id": new_id(), "version": 2}
+    for wrong in ({"text": 5}, {"text": " "}, {"version": "2"}, {"version": True}, {"id": "x"}, {"id": "x" * 65}):
+        assert write.post("api/enter", {**good, **wrong}).status_code == 400
+    assert write.post("api/enter", {**good, "override": "x"}).status_code == 400
+    assert write.post("api/enter", {**good, "override": [1]}).status_code == 400
+
+
+def test_an_endless_entry_is_refused(write: At) -> None:
+    """More characters than a line needs are a problem of the entry, told in words."""
+    answer = write.preview("remark " + "x" * 5_000)
+    assert answer["problems"][0]["code"] == "entry_too_long"
+
+
+def test_the_example_game_is_entered_whole(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    """Each of its events as the entry that says it, one after another: the log has the example's events."""
+    monkeypatch.setattr("rinkfold.cli.live.room.Rates.take", lambda self, sender: None)
+    events = read_log(EXAMPLE).events
+    path = tmp_path / "game.jsonl"
+    path.write_bytes(log_bytes(events[:1]))
+    at = At(in_process(path))
+    for event in events[1:]:
+        game = at.room.table.game
+        assert game is not None
+        answer = at.enter(print_entry(event, context_of(game)))
+        assert answer["status"] == 200, (event, answer)
+    kept = [evolve(event, recorded_at=None, prev=None) for event in read_log(path).events]
+    assert kept == [evolve(event, recorded_at=None, prev=None) for event in events]
+
+
+def test_closing_gives_the_head_code(write: At, path: Path) -> None:
+    """The answer to the closing holds the code to write down, and it is that of the file."""
+    answer = write.enter("close played signed Jo Hale", override=["period_missing"])
+    assert answer["head_code"] == read_log(path).head_code
+    assert answer["state"]["stage"] == "closed"
+    assert answer["state"]["head_code"] == answer["head_code"]

@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
-from ..timeline.events import PenaltyEnded, Team, Void
-from ..timeline.game import Game
+from ..timeline.events import PenaltyEnded, Shot, Team, Void
+from ..timeline.game import Game, Instant
+from ..timeline.moment import moment_at
 from ..timeline.record.amendments import voided_by
 from .entries import EntryContext
 
-__all__ = ["context_of"]
+__all__ = ["as_of_latest", "context_of", "latest"]
 
 A_MOMENT = 1200
 """Tenths for which a door may still be written of somebody who is out by the rules."""
@@ -20,15 +21,39 @@ def context_of(game: Game) -> EntryContext:
 
     The period and the reading are the latest of the game, not those of the line written last, which may have been late.
     """
-    last = game.folded.last
+    period, played = latest(game)
     return EntryContext.for_game(
         game.header,
         game.rules,
-        period=last.period,
-        played=last.now - last.ice.period_start,
+        period=period,
+        played=played,
         last_seq=_last_that_counts(game),
         sitting=_may_open_for(game),
     )
+
+
+def latest(game: Game) -> tuple[int, int]:
+    """The latest period, and the tenths of it that are over: by the fold, or by a shot written since with its reading.
+
+    A shot changes nobody's time, so the fold does not go on to its reading.
+    """
+    last = game.folded.last
+    played = last.now - last.ice.period_start
+    for placed in reversed(game.folded.placed):
+        if placed.played is None:
+            continue
+        if placed.period != last.period or not isinstance(placed.event, Shot):
+            break
+        played = max(played, placed.played)
+    return last.period, played
+
+
+def as_of_latest(game: Game) -> Instant:
+    """The game at its latest reading; in a stoppage what the board shows."""
+    period, played = latest(game)
+    if played == game.folded.last.now - game.folded.last.ice.period_start:
+        return game.now
+    return game.at(moment_at(game.rules, period, played))
 
 
 def _last_that_counts(game: Game) -> int | None:

@@ -12,6 +12,7 @@ from ...timeline.rules import Ruleset
 from ...timeline.views.box import Sitting
 from ..answers.box import sitting_answer
 from ..people import People, people_of
+from ..standing import as_of_latest
 from ..tables.box import conditions, out_text, standing_text, time_up, what_for, who_sits
 from ..times import ordinal
 from ..words import TEAMS
@@ -22,7 +23,7 @@ __all__ = ["boxes"]
 def boxes(game: Game, *, names: bool) -> dict[Team, list[dict[str, Any]]]:
     """Who sits on each side, of the shape of `box --json` and with words."""
     people = people_of(game.header, (one.event for one in game.folded.placed), names=names)
-    now = game.now
+    now = as_of_latest(game)
     return {team: [_sitting(now, one, people) for one in now.box if one.team == team] for team in TEAMS}
 
 

@@ -15,6 +15,7 @@ from ...timeline.problems import Problem, ProblemsFound
 from ...timeline.record import event_to_dict
 from ..answers.check import finding_answer
 from ..event_words import event_said
+from ..standing import latest
 from .answers import Refusal, problem_answer, problems_refusal
 from .clock_copy import ClockCopy
 from .keys import Role
@@ -120,7 +121,7 @@ class Desk:
             Refusal, ProblemsFound: what is to be done with it is not said, or its reading is none.
         """
         rules, state = game.rules, game.folded.last
-        period, played = state.period, state.played
+        period, played = latest(game)
         if state.ice.ended and not game.over:
             period, played = period + 1, 0
         match body.get("do"):

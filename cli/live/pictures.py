@@ -20,6 +20,7 @@ from ...timeline.views.forecast import another_period_follows
 from ...timeline.views.goalkeepers import shots_on_goal
 from ..answers.check import finding_answer
 from ..answers.common import DECIDES
+from ..standing import as_of_latest, latest
 from ..times import ordinal, period_name
 from ..words import TEAMS, overridden
 from .boxes import boxes
@@ -99,9 +100,9 @@ def _roster_stamp(game: Game) -> int:
 
 def game_picture(game: Game) -> dict[str, Any]:
     """Teams, rules, score, period, reading, strength and shots."""
-    last, folded = game.folded.last, game.folded
-    played = last.now - last.ice.period_start
-    reading = folded.moment(last.period, last.now)
+    last = game.folded.last
+    _, played = latest(game)
+    reading = moment_at(game.rules, last.period, played)
     final = game.summary.final
     return {
         "teams": {"home": _team(game.header.home), "away": _team(game.header.away)},
@@ -151,7 +152,8 @@ def period_picture(period: int, rules: Ruleset) -> dict[str, Any]:
 
 def _strength(game: Game) -> dict[str, Any]:
     """Who skates now; in a stoppage as if play resumed."""
-    strength, state = game.now.strength, game.now.state
+    now = as_of_latest(game)
+    strength, state = now.strength, now.state
     return {
         "home": strength.home,
         "away": strength.away,

@@ -49,6 +49,14 @@ def test_one_penalty_is_shown_with_the_reading_to_watch_for(write: At) -> None:
     assert state["rules"]["decides"] == "The league's own rules and the officials on the ice decide."
 
 
+def test_a_shot_with_its_reading_is_the_latest_reading(write: At) -> None:
+    """Whose time ran out before it sits no more, and an entry before it is late."""
+    write.enter("915 go")
+    state = write.enter("700 home shot 9")["state"]
+    assert (state["reading"]["clock"], state["box"]["home"], state["strength"]["label"]) == ("7:00", [], "5 on 5")
+    assert write.preview("710 stop")["problems"][0]["code"] == "entry_past"
+
+
 def test_a_third_penalty_waits_for_a_place(write: At) -> None:
     """It has not begun: no countdown, and a whistle decides."""
     for text in ("915 h pen 9 2 hooking", "910 h pen 31 2 holding served 9"):
@@ -68,20 +76,21 @@ def test_a_misconduct_waits_for_a_whistle(write: At) -> None:
     assert last["up"] is not None
 
 
-@pytest.mark.parametrize("events", [1, 60, 120, 150, 200, 260, 310, 320])
+@pytest.mark.parametrize("events", [1, 60, 120, 150, 153, 200, 260, 310, 320])
 def test_the_state_agrees_with_the_commands(example: Callable[[int], At], events: int) -> None:
     """Box, score, strength and goals by period are those of `box --json`, `strength --json` and `summary --json`."""
     at = example(events)
     state = at.state()
     log = read_log(at.room.table.path)
     game = replay(log, rulesets.of(log))
-    box, summary = box_answer(game.now), summary_answer(game)
+    now = game.at(f"{state['reading']['period']} {state['reading']['clock']}") if state["in_play"] else game.now
+    box, summary = box_answer(now), summary_answer(game)
     for team in ("home", "away"):
         ours = [{name: one[name] for name in theirs} for one, theirs in zip(state["box"][team], box[team], strict=True)]
         assert ours == box[team]
     assert state["score"] == {team: summary["final"][team] for team in ("home", "away")}
     assert state["goals"] == summary["goals_by_period"]
-    assert state["strength"]["label"] == game.now.strength.label
+    assert state["strength"]["label"] == now.strength.label
     faced = {line["team"]: 0 for line in summary["goalies"]}
     for line in summary["goalies"]:
         faced[line["team"]] += line["shots"]

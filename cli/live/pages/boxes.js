@@ -32,8 +32,8 @@ function card(side, one, due, action) {
   const kind = ["sitting", due && "due", one.state === "waiting" && "waits"].filter(Boolean).join(" ");
   const [number, name] = called(one);
   return make("li", { class: kind },
-    make("div", { class: "who" }, number && make("span", { class: "number" }, own(number)), name && make("span", { class: "name" }, own(name))),
-    make("p", { class: "what" }, own(one.what)),
+    make("div", { class: "who" }, number && make("span", { class: "number" }, own(number)),
+      make("span", { class: "person" }, name && make("span", { class: "name" }, own(name), " "), make("span", { class: "what" }, own(one.what)))),
     one.standing && make("p", { class: "tag" }, one.standing),
     make("div", { class: "out" }, out(one, due)),
     make("p", { class: "about", "data-out": one.out_played_t ?? "", "data-up": one.up_played_t ?? "", "data-period": one.watch_period ?? state.period.number }),
@@ -55,7 +55,7 @@ function out(one, due) {
 
 /** What the large reading does not say: what else lets this person out. */
 function rest(one) {
-  const other = one.watch === null || one.how !== "when a place opens" ? "" : one.up ? `time up at ${one.up}, then at a whistle, or at ${one.watch}` : "or at a whistle before";
+  const other = one.watch === null || one.how !== "when a place opens" ? "" : one.up ? `or at a whistle after ${one.up}, when time is up` : "or at a whistle before";
   return [other, ...one.conditions].filter(Boolean).join("; ");
 }
 
@@ -74,5 +74,21 @@ function reasons(one) {
     one.because.map((reason) => make("p", { class: "small" }, own(reason.text), make("span", { class: "faint" }, ` ${reason.source}`))));
 }
 
-/** Everybody who sits, as choices: for the door and for who left early. */
-export const everybody = () => (state.side ? [state.side] : ["home", "away"]).flatMap((side) => state.box[side].map((one) => ({ side, one, words: `${sideName(side)} ${one.who ?? "a team-mate"}` })));
+const MOST_LEFT = 4;
+const left = { home: [], away: [] };
+
+/** Those who went by the rules at a whistle are still to be chosen for the door that opened for them. */
+onState((now, before) => {
+  for (const side of ["home", "away"]) {
+    const sits = new Set(now.box[side].map((one) => one.penalty));
+    const gone = (before?.box[side] ?? []).filter((one) => !sits.has(one.penalty));
+    left[side] = [...gone, ...left[side]].filter((one, at, all) => !sits.has(one.penalty) && all.findIndex((other) => other.penalty === one.penalty) === at).slice(0, MOST_LEFT);
+  }
+});
+
+/** Everybody who sits, then who left lately, as choices: for the door and for who left early. */
+export function everybody() {
+  const sides = state.side ? [state.side] : ["home", "away"];
+  const choices = (lists, more) => sides.flatMap((side) => lists[side].map((one) => ({ side, one, words: `${sideName(side)} ${one.who ?? "a team-mate"}${more}` })));
+  return [...choices(state.box, ""), ...choices(left, ", left just now")];
+}

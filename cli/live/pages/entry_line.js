@@ -10,7 +10,7 @@ let chosen = -1;
 let offered = [];
 
 export function startLine({ onWritten }) {
-  draft = new Draft(find("#line-draft"), { onOffer: setLine, onWritten: (answer) => (setLine(""), onWritten(answer)) });
+  draft = new Draft(find("#line-draft"), { onOffer: setLine, onWritten: (answer) => (setLine(""), input().blur(), onWritten(answer)) });
   input().addEventListener("input", changed);
   input().addEventListener("focus", offer);
   input().addEventListener("blur", () => setTimeout(() => !find("#line").contains(document.activeElement) && hide(), 150));
@@ -76,7 +76,7 @@ function mark() {
 
 /** Arrows choose among what is offered; Tab takes it, where something has been begun. */
 function pressed(event) {
-  if (event.key === "Escape") return void (offered.length ? hide() : input().value ? setLine("") : input().blur());
+  if (event.key === "Escape") return void (!input().value ? input().blur() : offered.length ? hide() : setLine(""));
   if (!offered.length) return;
   if (event.key === "ArrowDown" || event.key === "ArrowUp") {
     event.preventDefault();

@@ -85,10 +85,10 @@ export const UNKNOWN = { value: "?", words: "? to come" };
 export const infractions = () => setup.infractions.map((value) => ({ value }));
 
 /** The reading that will be written; it can always be changed. */
-export function reading(start = likelyReading()) {
+export function reading(start = likelyReading(), label = "Reading on the board") {
   const id = fresh("reading");
   const input = make("input", { id, class: "reading", inputmode: "decimal", autocomplete: "off", value: start, onfocus: (event) => event.target.select() });
-  const element = make("div", { class: "field" }, make("label", { class: "label", for: id }, "Reading on the board"), input);
+  const element = make("div", { class: "field" }, make("label", { class: "label", for: id }, label), input);
   return { name: "reading", element, value: () => input.value.trim(), focus: () => input.focus() };
 }
 
@@ -105,7 +105,7 @@ function nextPeriod() {
 }
 
 export function check(name, label, words) {
-  const input = make("input", { type: "checkbox" });
+  const input = make("input", { type: "checkbox", id: fresh(`check-${name}`) });
   return { name, element: make("label", { class: "check" }, input, label), value: () => (input.checked ? words : ""), focus: () => input.focus() };
 }
 

@@ -17,7 +17,7 @@ const list = (words) => words.map((value) => ({ value }));
 export const FORMS = {
   shot: {
     title: "Shot with its number",
-    fields: (changed, sideOf) => [side(changed), numbers("player", "Who shot", sideOf, { more: [UNKNOWN] }), text("count", "How many", { numeric: true, start: "1" }), reading("")],
+    fields: (changed, sideOf) => [side(changed), numbers("player", "Who shot", sideOf, { more: [UNKNOWN] }), text("count", "How many", { numeric: true, start: "1" }), reading("", "Reading, if it was seen")],
     entry: (v) => join(v.reading, v.side, "shot", v.player, Number(v.count) > 1 && `x${v.count}`),
   },
   goal: {
@@ -42,13 +42,13 @@ export const FORMS = {
   },
   stop: {
     title: "Stop: the whistle",
-    fields: () => [pick("reason", "Why", () => list(STOPS), { wide: true }), reading()],
+    fields: () => [reading(), pick("reason", "Why", () => list(STOPS), { wide: true })],
     entry: (v) => join(v.reading, "stop", quoted(v.reason)),
   },
   go: { title: "Go: the faceoff", fields: () => [reading()], entry: (v) => join(v.reading, "go") },
   goalie: {
     title: "Goalie",
-    fields: (changed, sideOf) => [side(changed), numbers("goalie", "In net now", sideOf, { who: goalkeepers, more: [{ value: "out", words: "net empty" }] }), reading()],
+    fields: (changed, sideOf) => [side(changed), reading(), numbers("goalie", "In net now", sideOf, { who: goalkeepers, more: [{ value: "out", words: "net empty" }] })],
     entry: (v) => join(v.reading, v.side, "goalie", v.goalie),
   },
   timeout: { title: "Time-out", fields: (changed) => [side(changed), reading()], entry: (v) => join(v.reading, v.side, "timeout") },

@@ -84,7 +84,7 @@ function letters(form, event) {
     choose();
     form.chosen = null;
     changed(form);
-    form.fields.slice(at + 1).find((next) => next.name !== "reading")?.focus();
+    form.fields[at + 1]?.focus();
   });
 }
 

@@ -49,7 +49,7 @@ async function check() {
 }
 
 async function open() {
-  const answer = await post("api/opening/open", { opening: opening(), id });
+  const answer = await post("api/opening/open", { ...opening(), id });
   if (answer.ok) return void location.assign("./");
   const problems = answer.problems ?? [answer];
   find("#outcome").replaceChildren(...problems.map((one) => make("span", { class: "says" }, own(one.message), " ", own(one.fix ?? ""))));

@@ -5,7 +5,7 @@ from __future__ import annotations
 import contextlib
 import io
 import socket
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 from typing import TYPE_CHECKING, Any
 
 from .keys import ROLES, Role
@@ -28,11 +28,16 @@ _ANYWHERE = ("10.255.255.255", 9)
 
 def lan_address() -> str | None:
     """This computer's number in the network it is in; None if it is in none."""
+    return next((number for number in _own_numbers() if not number.startswith(("127.", "0."))), None)
+
+
+def _own_numbers() -> Iterator[str]:
+    """The number on the way out, then those that the computer's own name stands for, where there is no way out."""
     with contextlib.suppress(OSError), socket.socket(socket.AF_INET, socket.SOCK_DGRAM) as probe:
         probe.connect(_ANYWHERE)
-        found = str(probe.getsockname()[0])
-        return None if found.startswith(("127.", "0.")) else found
-    return None
+        yield str(probe.getsockname()[0])
+    with contextlib.suppress(OSError):
+        yield from socket.gethostbyname_ex(socket.gethostname())[2]
 
 
 def address(room: Room, role: Role) -> str:

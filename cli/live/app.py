@@ -160,9 +160,10 @@ def _find(table: Mapping[str, asking.Ask], name: str, role: Role) -> asking.Ask:
 
 
 def _guarded(ask: asking.Ask, room: Room, role: Role, body: Mapping[str, Any]) -> dict[str, Any]:
-    """What `ask` answers; problems of what was typed as a refusal."""
+    """What `ask` answers while nobody else changes the game; problems of what was typed as a refusal."""
     work: Callable[[Room, Role, Mapping[str, Any]], dict[str, Any]] = ask.work
     try:
-        return work(room, role, body)
+        with room.table.lock:
+            return work(room, role, body)
     except ProblemsFound as found:
         raise problems_refusal(found) from None

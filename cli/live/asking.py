@@ -12,7 +12,7 @@ from .addresses import address_list, qr_svg
 from .answers import Refusal
 from .completing import setup
 from .entering import Form
-from .horn import horn
+from .horn import horn, open_game_of
 from .keys import ROLES, Role
 from .opening import check_opening, former_team, open_game, opening, roster_of, rules_of
 from .room import Room
@@ -43,18 +43,13 @@ def _preview(room: Room, role: Role, body: Body) -> dict[str, Any]:
 
 
 def _enter(room: Room, role: Role, body: Body) -> dict[str, Any]:
-    with room.table.lock:
-        return {**room.desk.enter(role, Form.of(body)), "state": room.state(role)}
+    return {**room.desk.enter(role, Form.of(body)), "state": room.state(role)}
 
 
 def _clock(room: Room, role: Role, body: Body) -> dict[str, Any]:
-    with room.table.lock:
-        game = room.table.game
-        if game is None:
-            raise Refusal(409, "not_open", "No game is opened yet.", "Open it first.")
-        room.desk.move_clock(game, body)
-        room.hub.ring()
-        return {"clock": room.clock(), "stamp": sum(room.stamps())}
+    room.desk.move_clock(open_game_of(room), body)
+    room.hub.ring()
+    return {"clock": room.clock(), "stamp": sum(room.stamps())}
 
 
 def _text(body: Body, name: str) -> str:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-import time
+from time import monotonic, time
 from typing import Any
 
 from attrs import define
@@ -19,6 +19,8 @@ SAME = 10
 """Tenths within which the copy and a reading that was written are the same."""
 TYPING = 200
 """Tenths for which a running clock may have gone on while somebody typed an entry."""
+ASLEEP = 2.0
+"""Seconds that the time of day may gain before the copy is doubtful: the lid was closed."""
 
 
 @define
@@ -29,6 +31,7 @@ class ClockCopy:
         period, played: what it showed at the time `since`; `period` 0 while nobody has set it.
         running: whether it has gone on since.
         set_at: when it was last compared with the board.
+        drift: how far the time of day was ahead of the clock that never jumps, when it was set.
         doubted: an entry written since has another reading.
         stamp: counts its changes.
     """
@@ -38,12 +41,13 @@ class ClockCopy:
     running: bool = False
     since: float = 0.0
     set_at: float = 0.0
+    drift: float = 0.0
     doubted: bool = False
     stamp: int = 0
 
     def now(self, rules: Ruleset) -> int:
         """Tenths of the period that are over, by the copy."""
-        gone = int((time.monotonic() - self.since) * 10) if self.running else 0
+        gone = int((monotonic() - self.since) * 10) if self.running else 0
         return min(self.played + gone, rules.period_length(self.period))
 
     def move(self, rules: Ruleset, period: int, played: int, *, running: bool) -> None:
@@ -54,12 +58,13 @@ class ClockCopy:
         self.running = running
 
     def _hold(self, rules: Ruleset) -> None:
-        self.played, self.since = self.now(rules), time.monotonic()
+        self.played, self.since = self.now(rules), monotonic()
         self.stamp += 1
 
     def _set(self, period: int, played: int) -> None:
         self.period, self.played, self.doubted = period, played, False
-        self.since = self.set_at = time.monotonic()
+        self.since = self.set_at = monotonic()
+        self.drift = _drift()
         self.stamp += 1
 
     def set(self, rules: Ruleset, typed: str, period: int, running: object = None) -> None:
@@ -91,7 +96,7 @@ class ClockCopy:
         written = played_in_period(reading, rules.period_length(event.period), rules.game.reading)
         behind = self.now(rules) - written
         if event.period == self.period and abs(behind) <= SAME:
-            self.doubted, self.set_at = False, time.monotonic()
+            self.doubted, self.set_at, self.drift = False, monotonic(), _drift()
         elif event.period != self.period or not self.running or not -SAME <= behind <= TYPING:
             self.doubted = True
         self.stamp += 1
@@ -108,6 +113,11 @@ class ClockCopy:
             "period": self.period,
             "clock": reading_in_period(played // 10 * 10, length, rules.game.reading),
             "played_t": played,
-            "set_ago_s": int(time.monotonic() - self.set_at),
-            "check": self.doubted,
+            "set_ago_s": int(monotonic() - self.set_at),
+            "check": self.doubted or abs(_drift() - self.drift) > ASLEEP,
         }
+
+
+def _drift() -> float:
+    """Grows while the computer sleeps, when one clock stands and the other does not."""
+    return time() - monotonic()

@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 import json
-import time
 from collections import OrderedDict
+from time import monotonic
 from typing import Any, NoReturn
 
 from attrs import define, field
@@ -37,7 +37,7 @@ class Rates:
         Raises:
             Refusal: too many have come.
         """
-        now = time.monotonic()
+        now = monotonic()
         left, at = self.left.pop(sender, (BURST, now))
         left = min(BURST, left + (now - at) * PER_SECOND)
         self.left[sender] = (max(left - 1, 0.0), now)

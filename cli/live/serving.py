@@ -107,6 +107,8 @@ def _socket_at(host: str, port: int) -> socket.socket:
     try:
         if os.name == "posix":  # a port whose connections have only just ended is free
             listening.setsockopt(socket.SOL_SOCKET, socket.SO_REUSEADDR, 1)
+        else:  # Windows would let two programs have one port
+            listening.setsockopt(socket.SOL_SOCKET, getattr(socket, "SO_EXCLUSIVEADDRUSE", ~socket.SO_REUSEADDR), 1)
         listening.bind((host, port))
         listening.listen()
     except BaseException:

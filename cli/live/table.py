@@ -137,8 +137,7 @@ class Table:
             return
         new = log.events[len(known) :]
         if self.live is not None and log.events[: len(known)] == known:
-            for event in new:
-                self.live.record(event)
+            self.live = _going_on(self.live, log, new)
             self.notice = f"{_counted(len(new))} from another program."
         else:
             self.live = LiveGame.of(log, rulesets.of(log))
@@ -185,15 +184,27 @@ class Table:
                 known=self.log.events,
             )
             self._seen = self._look()
-            for event in written:
-                self.live.record(event)
             head = line_hash(event_to_line(written[-1]))
             self.log = evolve(self.log, events=(*self.log.events, *written), head=head)
+            self.live = _going_on(self.live, self.log, written)
             if findings is not None:
                 self._findings = (self.version, findings)
             self.notice = None
             self._tell()
             return written
+
+
+def _going_on(live: LiveGame, log: Log, new: Iterable[Event]) -> LiveGame:
+    """The game with what is `new` in `log`.
+
+    A correction may take away the pinned ruleset: then the one that the log names is asked for, as at any reading.
+    """
+    try:
+        for event in new:
+            live.record(event)
+    except ProblemsFound:
+        return LiveGame.of(log, rulesets.of(log))
+    return live
 
 
 def _counted(entries: int) -> str:

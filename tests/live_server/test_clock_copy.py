@@ -14,6 +14,7 @@ class Time:
     """A time that goes on when the test says so."""
 
     now: float = 1_000.0
+    slept: float = 0.0
 
     def __call__(self) -> float:
         return self.now
@@ -23,7 +24,8 @@ class Time:
 def time(monkeypatch: pytest.MonkeyPatch) -> Time:
     """The time that the copy goes by."""
     made = Time()
-    monkeypatch.setattr("rinkfold.cli.live.clock_copy.time.monotonic", made)
+    monkeypatch.setattr("rinkfold.cli.live.clock_copy.monotonic", made)
+    monkeypatch.setattr("rinkfold.cli.live.clock_copy.time", lambda: made.now + made.slept)
     return made
 
 
@@ -141,3 +143,11 @@ def test_it_is_written_nowhere_and_can_be_done_without(write: At, path: Path) ->
     move(write, do="start")
     assert move(write, do="forget") == {"set": False}
     assert path.read_bytes() == before
+
+
+def test_after_the_lid_was_closed_it_is_doubtful(write: At, time: Time) -> None:
+    """The clock that it goes by stood meanwhile; set again it is as good as before."""
+    move(write, do="start")
+    time.slept += 90
+    assert write.state()["clock"]["check"] is True
+    assert move(write, do="set", reading="700")["check"] is False

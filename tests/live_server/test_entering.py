@@ -146,6 +146,14 @@ def test_undo_takes_back_the_last_entry(write: At) -> None:
     assert [one["voided"] for one in answer["state"]["entries"]] == [False, True, False]
 
 
+def test_a_correction_that_takes_the_rules_away_is_written_and_told_so(write: At, path: Path) -> None:
+    """Without its pinned rules the game goes on by those that the log names; what is on the disk is acknowledged."""
+    answer = write.enter("amend 1 pinned null")
+    assert (answer["status"], answer["seq"]) == (200, 3)
+    assert len(read_log(path).events) == 3
+    assert write.enter("home shot")["state"]["rules"]["name"] == "youth-14u"
+
+
 def test_a_correction_says_what_is_different_since(write: At) -> None:
     """Moving the penalty moves the release, and the preview has the line for it."""
     answer = write.preview("amend 2 clock 9:35")
@@ -159,6 +167,23 @@ def test_a_request_that_is_no_entry_is_refused(write: At) -> None:
         assert write.post("api/enter", {**good, **wrong}).status_code == 400
     assert write.post("api/enter", {**good, "override": "x"}).status_code == 400
     assert write.post("api/enter", {**good, "override": [1]}).status_code == 400
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "open " + "[" * 3_900,
+        "amend 1 home " + '{"a":' * 700,
+        "9" * 3_999,
+        "home shot x" + "9" * 30,
+        "void " + "9" * 3_000,
+    ],
+)
+def test_odd_entries_are_problems_and_no_faults(write: At, path: Path, text: str) -> None:
+    """Told as not understood; the server goes on."""
+    assert write.preview(text)["problems"]
+    assert write.enter(text)["error"] == "not_understood"
+    assert len(read_log(path).events) == 2
 
 
 def test_an_endless_entry_is_refused(write: At) -> None:

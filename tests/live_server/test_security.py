@@ -162,13 +162,13 @@ def test_what_a_form_of_another_page_can_send_is_refused(write: At, kind: str) -
 
 def test_more_requests_than_fingers_can_make_are_told_to_wait(write: At, monkeypatch: pytest.MonkeyPatch) -> None:
     """Refused with a time to wait, and granted after that time; nobody else is kept waiting."""
-    monkeypatch.setattr("rinkfold.cli.live.limits.time.monotonic", lambda: 1_000.0)
+    monkeypatch.setattr("rinkfold.cli.live.limits.monotonic", lambda: 1_000.0)
     answers = [write.get("api/state") for _ in range(int(BURST) + 20)]
     refused = [one for one in answers if one.status_code == 429]
     assert len(refused) == 20
     assert refused[0].headers["retry-after"] == "1"
     assert At(write.room, ROLES[3]).get("api/state").status_code == 200
-    monkeypatch.setattr("rinkfold.cli.live.limits.time.monotonic", lambda: 1_001.0)
+    monkeypatch.setattr("rinkfold.cli.live.limits.monotonic", lambda: 1_001.0)
     assert write.get("api/state").status_code == 200
 
 

@@ -2,13 +2,16 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
+
 from ..timeline.events import PenaltyEnded, Shot, Team, Void
 from ..timeline.game import Game, Instant
 from ..timeline.moment import moment_at
 from ..timeline.record.amendments import voided_by
+from ..timeline.views.penalties import PenaltyLife, Return
 from .entries import EntryContext
 
-__all__ = ["as_of_latest", "context_of", "latest"]
+__all__ = ["as_of_latest", "context_of", "just_out", "latest"]
 
 A_MOMENT = 1200
 """Tenths for which a door may still be written of somebody who is out by the rules."""
@@ -70,15 +73,18 @@ def _may_open_for(game: Game) -> dict[Numbered, tuple[int, ...]]:
 
     A door is often written after the next event, when by the rules its player is out already.
     """
-    opened = {placed.event.penalty for placed in game.folded.placed if isinstance(placed.event, PenaltyEnded)}
-    found: dict[Numbered, tuple[int, ...]] = {}
-    for life in game.penalties:
-        if life.penalty in opened:
-            continue
-        for one in life.returns:
-            if one.who is not None and one.tenth >= game.folded.last.now - A_MOMENT:
-                found[life.team, one.who] = (life.penalty,)
+    found: dict[Numbered, tuple[int, ...]] = {
+        (life.team, one.who): (life.penalty,) for life, one in just_out(game) if one.who is not None
+    }
     return {**found, **_sitting(game)}
+
+
+def just_out(game: Game) -> Iterator[tuple[PenaltyLife, Return]]:
+    """Everybody who is out by the rules since a moment, and of whose door nothing is written yet."""
+    opened = {placed.event.penalty for placed in game.folded.placed if isinstance(placed.event, PenaltyEnded)}
+    for life in game.penalties:
+        if life.penalty not in opened:
+            yield from ((life, one) for one in life.returns if one.tenth >= game.folded.last.now - A_MOMENT)
 
 
 def _sitting(game: Game) -> dict[Numbered, tuple[int, ...]]:

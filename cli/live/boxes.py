@@ -10,14 +10,16 @@ from ...timeline.game import Game, Instant
 from ...timeline.moment import Moment
 from ...timeline.rules import Ruleset
 from ...timeline.views.box import Sitting
+from ...timeline.views.penalties import PenaltyLife, Return
 from ..answers.box import sitting_answer
+from ..answers.common import time
 from ..people import People, people_of
-from ..standing import as_of_latest
+from ..standing import as_of_latest, just_out
 from ..tables.box import conditions, out_text, standing_text, time_up, what_for, who_sits
 from ..times import ordinal
 from ..words import TEAMS
 
-__all__ = ["boxes"]
+__all__ = ["boxes", "left"]
 
 
 def boxes(game: Game, *, names: bool) -> dict[Team, list[dict[str, Any]]]:
@@ -25,6 +27,24 @@ def boxes(game: Game, *, names: bool) -> dict[Team, list[dict[str, Any]]]:
     people = people_of(game.header, (one.event for one in game.folded.placed), names=names)
     now = as_of_latest(game)
     return {team: [_sitting(now, one, people) for one in now.box if one.team == team] for team in TEAMS}
+
+
+def left(game: Game, *, names: bool) -> dict[Team, list[dict[str, Any]]]:
+    """Who left each box a moment ago by the rules, without a door written: it may still be."""
+    people = people_of(game.header, (one.event for one in game.folded.placed), names=names)
+    sits = {(one.team, one.penalty, one.sits) for one in as_of_latest(game).box}
+    rows: dict[Team, list[dict[str, Any]]] = {"home": [], "away": []}
+    for life, one in just_out(game):
+        if (life.team, life.penalty, one.who) not in sits:
+            rows[life.team].append(_left(life, one, people))
+    return rows
+
+
+def _left(life: PenaltyLife, one: Return, people: People) -> dict[str, Any]:
+    event = life.event
+    what = event.infraction or "penalty"
+    who = "a team-mate" if one.who is None else people.called(life.team, one.who)
+    return {"penalty": life.penalty, "sits": one.who, "who": who, "what": what, "at": time(one.at)}
 
 
 def _sitting(now: Instant, one: Sitting, people: People) -> dict[str, Any]:

@@ -23,7 +23,7 @@ from ..answers.common import DECIDES
 from ..standing import as_of_latest, latest
 from ..times import ordinal, period_name
 from ..words import TEAMS, overridden
-from .boxes import boxes
+from .boxes import boxes, left
 from .keys import Role
 from .lines import last_lines
 from .table import Table
@@ -80,6 +80,7 @@ def _game(shown: _Shown, game: Game) -> dict[str, Any]:
         "file": table.file_name if shown.writes else None,
         **game_picture(game),
         "box": boxes(game, names=shown.names),
+        "left": left(game, names=shown.names),
         "entries": last_lines(game, shown.role, names=shown.names),
         "findings": [finding_answer(one) for one in findings if _is_news(one, game)],
         "missing": lacking(game) if shown.writes else [],

@@ -64,9 +64,16 @@ def test_a_torn_line_is_set_aside_and_nothing_is_lost(path: Path) -> None:
     assert Path(f"{path}.torn-1").read_bytes() == b'{"seq": 3, "kind": "sh'
 
 
-def test_after_a_crash_the_same_addresses_go_on(program: Program, path: Path) -> None:
+def free_port() -> int:
+    """A port that nobody else is likely to take meanwhile."""
+    with socket.create_server(("127.0.0.1", 0)) as probe:
+        return int(probe.getsockname()[1])
+
+
+def test_after_a_crash_the_same_addresses_go_on(path: Path) -> None:
     """A page that was open finds the server again, at the same port and with the same secret."""
-    program.kill()
+    with Program(path, "--port", str(free_port())) as program:
+        program.kill()
     with Program(path) as again:
         assert again.addresses == program.addresses
         assert again.version == 2

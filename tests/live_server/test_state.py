@@ -57,6 +57,17 @@ def test_a_shot_with_its_reading_is_the_latest_reading(write: At) -> None:
     assert write.preview("710 stop")["problems"][0]["code"] == "entry_past"
 
 
+def test_who_left_a_moment_ago_can_still_be_given_a_door(write: At) -> None:
+    """Out by the rules and no door written: listed for two minutes, until the door is written."""
+    write.enter("915 go")
+    state = write.enter("700 stop offside")["state"]
+    assert state["box"]["home"] == []
+    (one,) = state["left"]["home"]
+    expected = {"penalty": 2, "sits": "12", "who": "12 Per Millbrook", "what": "tripping"}
+    assert one == {**expected, "at": {"period": 2, "clock": "7:15"}}
+    assert write.enter("late 715 home door 12 open")["state"]["left"]["home"] == []
+
+
 def test_a_third_penalty_waits_for_a_place(write: At) -> None:
     """It has not begun: no countdown, and a whistle decides."""
     for text in ("915 h pen 9 2 hooking", "910 h pen 31 2 holding served 9"):

@@ -161,7 +161,7 @@ class Desk:
                 raise Refusal(403, "not_allowed", message, "Tell the person at the clock.")
         if self._last is not None and self._last[0] is game and self._last[1] == text:
             return self._last[2]
-        trial = tried(self.table, text, known_rulesets(self.own_ruleset))
+        trial = tried(self.table, text, lambda: known_rulesets(self.own_ruleset))
         if isinstance(trial, Trial):
             self._last = (game, text, trial)
         return trial

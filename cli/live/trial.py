@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from typing import Any
 
 from attrs import evolve, frozen
@@ -82,10 +82,10 @@ class Trial:
         return [line for line in difference_lines(two, people, Style()) if line.strip()]
 
 
-def tried(table: Table, text: str, rulesets: Sequence[str]) -> Trial | Sequence[Problem]:
+def tried(table: Table, text: str, rulesets: Callable[[], Sequence[str]]) -> Trial | Sequence[Problem]:
     """`text` tried on the game at `table`; the problems where it is not understood or does not fit.
 
-    `rulesets` are those that a correction of the first line may name.
+    `rulesets` gives those that a correction of the first line may name; looking for them takes its time.
     """
     log, game = table.log, table.game
     assert log is not None
@@ -93,7 +93,7 @@ def tried(table: Table, text: str, rulesets: Sequence[str]) -> Trial | Sequence[
     if len(text) > LONGEST:
         message = f"The entry has {len(text)} characters; {LONGEST} are the most."
         return [Problem(code="entry_too_long", message=message, fix="Write a shorter one.")]
-    if "ruleset" in text.casefold() and (problem := _names_a_file(read(text, game), rulesets)):
+    if "ruleset" in text.casefold() and (problem := _names_a_file(read(text, game), rulesets())):
         return [problem]
     recording = Recording(log, game)
     taken = recording.take(text)

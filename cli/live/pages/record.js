@@ -20,7 +20,7 @@ function line(one, correct, before) {
   return make("li", { class: before && one.seq > before.version ? "fresh" : null },
     make("span", { class: "seq" }, `#${one.seq}`),
     make("span", { class: one.voided ? "voided" : null }, own(one.said ?? one.text), tags && make("span", { class: "tag" }, tags), one.note && make("span", { class: "tag" }, "note: ", own(one.note))),
-    correct && !one.voided && one.seq > 1 && make("button", { type: "button", class: "quiet", "aria-label": `Put entry ${one.seq} right`, onclick: () => correct(one) }, "change"));
+    correct && !one.voided && one.seq > 1 && make("button", { type: "button", class: "quiet", "aria-label": `change entry ${one.seq}`, onclick: () => correct(one) }, "change"));
 }
 
 function looks(now) {

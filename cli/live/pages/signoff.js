@@ -12,7 +12,7 @@ function written(answer) {
   find("#last").replaceChildren(make("p", { class: "written" }, `#${answer.seq} `, own(answer.effect)));
 }
 
-const change = (seq) => state.stage === "game" && seq && make("button", { type: "button", class: "quiet", "aria-label": `Put entry ${seq} right`, onclick: (event) => correct(seq, event.detail > 0) }, "change");
+const change = (seq) => state.stage === "game" && seq && make("button", { type: "button", class: "quiet", "aria-label": `change entry ${seq}`, onclick: (event) => correct(seq, event.detail > 0) }, "change");
 
 function correct(seq, byTouch) {
   openForm("change", { one: { seq }, byTouch, onWritten: written });

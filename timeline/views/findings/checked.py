@@ -64,9 +64,18 @@ class Checked:
 
     def of(self, kind: type[E]) -> Iterator[tuple[Step, E]]:
         """The events of one class, each with its step, in game order."""
+        for step in self._steps_of.get(kind, ()):
+            event = step.event
+            assert isinstance(event, kind)
+            yield step, event
+
+    @cached_property
+    def _steps_of(self) -> Mapping[type[Event], list[Step]]:
+        """The steps by the class of their event: every check asks for one, and none for a class above."""
+        found: dict[type[Event], list[Step]] = {}
         for step in self.steps:
-            if isinstance(step.event, kind):
-                yield step, step.event
+            found.setdefault(type(step.event), []).append(step)
+        return found
 
     @cached_property
     def corrections(self) -> Corrections:

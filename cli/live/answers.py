@@ -14,7 +14,7 @@ from ...timeline.problems import Problem, ProblemsFound
 from ..entries.context import EntryProblem
 from ..paper import complain
 
-__all__ = ["Refusal", "answer", "fault", "json_bytes", "problem_answer", "problems_refusal", "refused"]
+__all__ = ["Refusal", "answer", "fault", "json_bytes", "problem_answer", "problems_refusal", "refused", "tell_fault"]
 
 
 class Refusal(Exception):
@@ -36,13 +36,18 @@ def refused(status: int, error: str, message: str) -> Response:
     return Refusal(status, error, message).response()
 
 
-def fault(error: Exception) -> Response:
-    """The answer where the server itself is wrong; the terminal says where."""
+def tell_fault(error: Exception) -> str:
+    """Say in the terminal that the server itself is wrong, and where; the sentence for the page."""
     told = f"A fault in rinkfold itself: {type(error).__name__}: {error}."
     complain(f"{told} Please report it with the log; with RINKFOLD_TRACEBACK=1 set, the next run says where it is.")
     if os.environ.get("RINKFOLD_TRACEBACK"):
         traceback.print_exception(error)
-    message = f"{told} What was acknowledged is in the log."
+    return told
+
+
+def fault(error: Exception) -> Response:
+    """The answer where the server itself is wrong."""
+    message = f"{tell_fault(error)} What was acknowledged is in the log."
     return Refusal(500, "fault", message, "Reload the page, and look whether the entry is there.").response()
 
 

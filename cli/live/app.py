@@ -18,7 +18,7 @@ from starlette.routing import Route
 
 from ...timeline.problems import ProblemsFound
 from . import asking
-from .answers import Refusal, answer, problems_refusal
+from .answers import Refusal, answer, problems_refusal, tell_fault
 from .keys import Role
 from .limits import WAITING, read_object
 from .paging import Pages
@@ -65,7 +65,10 @@ async def _watching(room: Room) -> AsyncIterator[None]:
     async def watch() -> None:
         while True:
             await asyncio.sleep(LOOK_SECONDS)
-            await run_in_threadpool(room.table.refresh)
+            try:
+                await run_in_threadpool(room.table.refresh)
+            except Exception as error:  # a fault of ours; the next entry looks at the file again, and tells it too
+                tell_fault(error)
 
     task = asyncio.create_task(watch())
     try:

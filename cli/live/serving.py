@@ -19,7 +19,6 @@ from ..paper import complain, say
 from .addresses import TITLES, address, qr_lines
 from .app import application
 from .keys import ROLES, KeyFile
-from .limits import WAITING
 from .room import Room
 from .security import Door
 from .table import Table
@@ -28,6 +27,7 @@ __all__ = ["Wanted", "serve"]
 
 FIRST_PORT = 8723
 PORTS = range(FIRST_PORT, FIRST_PORT + 10)
+BACKLOG = 128
 CONNECTIONS = 200
 """Open connections; beyond that a request is told to come again later."""
 HEADER_BYTES = 16 * 1024
@@ -132,7 +132,7 @@ class _Server(uvicorn.Server):
                 proxy_headers=False,
                 server_header=False,
                 limit_concurrency=CONNECTIONS,
-                backlog=WAITING,
+                backlog=BACKLOG,
                 h11_max_incomplete_event_size=HEADER_BYTES,
                 timeout_keep_alive=SECONDS_KEPT,
                 timeout_graceful_shutdown=SECONDS_TO_END,

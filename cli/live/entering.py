@@ -198,10 +198,10 @@ class Desk:
     def _not_written(self, role: Role, form: Form, found: ProblemsFound) -> Refusal:
         """Why an entry that was right could not be written: another was quicker, or the file is in trouble."""
         before = self.table.version
-        self.table.refresh()
+        self.table.refresh(anew=True)
         if self.table.version != before:
             return self._stale(role, form)
-        return trouble_refusal(found.problems[0])
+        return trouble_refusal(self.table.trouble or found.problems[0])
 
     def _stale(self, role: Role, form: Form) -> Refusal:
         table, game = self.table, self.table.game

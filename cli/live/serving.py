@@ -9,6 +9,7 @@ import os
 import socket
 import sys
 import threading
+from pathlib import Path
 from types import FrameType
 
 import uvicorn
@@ -59,6 +60,8 @@ def serve(wanted: Wanted) -> None:
         ProblemsFound: the log cannot be read, or the port is taken.
         KeyboardInterrupt: always, in the end.
     """
+    if not Path(wanted.path).resolve().parent.is_dir():
+        refuse("no_folder", "The folder for the log is not there.", "Look for a wrong name.", file=wanted.path)
     table = Table(wanted.path)
     key_file = KeyFile.beside(wanted.path)
     keys, last_port = key_file.read()

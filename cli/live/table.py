@@ -95,11 +95,14 @@ class Table:
 
     # -- the file
 
-    def refresh(self) -> bool:
-        """Look whether the file changed, and take in what another program appended; whether anything is different."""
+    def refresh(self, *, anew: bool = False) -> bool:
+        """Look whether the file changed, and take in what another program appended; whether anything is different.
+
+        With `anew` it is read again although it looks as it did.
+        """
         with self.lock:
             seen = self._look()
-            if seen == self._seen and self.trouble is None:
+            if seen == self._seen and self.trouble is None and not anew:
                 return False
             stamp = self.stamp
             self._read_again(seen)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import errno
 from collections.abc import Callable
 from pathlib import Path
 
@@ -135,6 +136,37 @@ def test_an_entry_meets_what_another_program_wrote_a_moment_ago(write: At, path:
     answer = write.enter("840 h goal 9", version=2)
     assert (answer["status"], [one["seq"] for one in answer["since"]]) == (409, [3])
     assert written(path) == ["penalty_assessed", "goal"]
+
+
+def test_a_full_disk_is_told_and_the_entry_can_be_sent_again(
+    write: At, path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """Nothing was written and nothing is shown as written; with room again the same form is written once."""
+    before, name = path.read_bytes(), new_id()
+
+    def full(number: int) -> None:
+        raise OSError(errno.ENOSPC, "No space left on device")
+
+    with monkeypatch.context() as disk:
+        disk.setattr("rinkfold.timeline.record.writer.os.fsync", full)
+        answer = write.enter("home shot", id=name)
+    assert (answer["status"], answer["error"], answer["code"]) == (503, "log_trouble", "disk_full")
+    assert path.read_bytes() == before
+    assert write.state()["version"] == 2
+    assert write.enter("home shot", id=name)["seq"] == 3
+    assert written(path) == ["penalty_assessed", "shot"]
+
+
+def test_a_file_exchanged_for_one_of_the_same_length_takes_no_entry(write: At, path: Path) -> None:
+    """The last line is compared by its hash before anything is written; the page is shown what is there."""
+    data = path.read_bytes()
+    path.write_bytes(data.replace(b'"infraction": "tripping"', b'"infraction": "slashing"'))
+    write.room.table._seen = write.room.table._look()
+    answer = write.enter("home shot", version=2)
+    assert answer["error"] == "log_trouble"
+    assert b"slashing" in path.read_bytes()
+    assert path.read_bytes().count(b"\n") == 2
+    assert write.state()["box"]["home"][0]["infraction"] == "slashing"
 
 
 def test_undo_takes_back_the_last_entry(write: At) -> None:

@@ -239,6 +239,15 @@ def test_wrong_options_are_told(path: Path, options: list[str], said: str) -> No
     assert "Traceback" not in ran.stderr
 
 
+def test_a_folder_that_is_not_there_is_told(tmp_path: Path) -> None:
+    """Before anything is served; no folder is made."""
+    path = tmp_path / "nowhere" / "game.jsonl"
+    command = [sys.executable, "-m", "rinkfold.cli.main", "live", str(path), "--no-browser"]
+    ran = subprocess.run(command, capture_output=True, text=True, timeout=20)
+    assert (ran.returncode, ran.stderr) == (2, f"{path}: The folder for the log is not there. Look for a wrong name.\n")
+    assert not path.parent.exists()
+
+
 @pytest.mark.parametrize("content", [b"", b"hello\n", b'{"seq": 1}\n', b"\xff\xfe"])
 def test_a_file_that_is_no_log_is_told_and_left_alone(path: Path, content: bytes) -> None:
     """Exit code 2, as in every other command."""

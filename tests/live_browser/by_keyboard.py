@@ -22,7 +22,7 @@ def enter(screen: Screen, event: dict[str, Any]) -> None:
     form = FORMS.get(event["kind"])
     if event["kind"] == "shot" and "clock" not in event and event["player"] is None:
         screen.page.keyboard.press(SHOT_KEYS[event["team"]])
-    elif form is None or "staff" in event or "player" not in event and event["kind"] == "penalty_assessed":
+    elif form is None or "staff" in event or ("player" not in event and event["kind"] == "penalty_assessed"):
         by_line(screen, print_entry(event_from_dict(event), EntryContext()))
     else:
         form(screen, event)
@@ -94,7 +94,9 @@ def penalty(screen: Screen, event: dict[str, Any]) -> None:
 
 def _seldom(screen: Screen, event: dict[str, Any]) -> None:
     """What stands behind "and more": opened with the space bar."""
-    texts = [(name, event[field]) for name, field in (("served", "served_by"), ("announced", "announced")) if field in event]
+    texts = [
+        (name, event[field]) for name, field in (("served", "served_by"), ("announced", "announced")) if field in event
+    ]
     ticks = [name for name, field in (("delayed", "delayed_call"), ("shot", "penalty_shot")) if event.get(field)]
     if not texts and not ticks:
         return

@@ -57,7 +57,9 @@ class Screen:
     @property
     def focused(self) -> str:
         """What has the keyboard: the element's id, or its name, or its tag."""
-        script = "(e => e.id.replace(/-\\d+$/, '') || e.dataset?.key || e.tagName.toLowerCase())(document.activeElement)"
+        script = (
+            "(e => e.id.replace(/-\\d+$/, '') || e.dataset?.key || e.tagName.toLowerCase())(document.activeElement)"
+        )
         return str(self.page.evaluate(script))
 
     def tab_to(self, name: str) -> None:
@@ -76,12 +78,28 @@ class Screen:
         return [(one["id"], [node["html"][:160] for node in one["nodes"]]) for one in found["violations"]]
 
 
-def opened(browser: Any, program: Program, which: str, path: str, *, width: int = 1280, height: int = 900,
-           scheme: str = "light", touch: bool = False, bypass_csp: bool = False, **options: Any) -> Screen:
+def opened(
+    browser: Any,
+    program: Program,
+    which: str,
+    path: str,
+    *,
+    width: int = 1280,
+    height: int = 900,
+    scheme: str = "light",
+    touch: bool = False,
+    bypass_csp: bool = False,
+    **options: Any,
+) -> Screen:
     """The page `path` behind the address whose title has `which` in it, ready when it is connected."""
     context = browser.new_context(
-        viewport={"width": width, "height": height}, color_scheme=scheme, has_touch=touch, is_mobile=touch,
-        bypass_csp=bypass_csp, reduced_motion="reduce", **options,
+        viewport={"width": width, "height": height},
+        color_scheme=scheme,
+        has_touch=touch,
+        is_mobile=touch,
+        bypass_csp=bypass_csp,
+        reduced_motion="reduce",
+        **options,
     )
     url = next(url for title, url in program.addresses.items() if which in title)
     screen = Screen(context.new_page(), urlsplit(url).netloc)

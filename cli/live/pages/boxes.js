@@ -18,7 +18,7 @@ export function showBoxes(sides, action = () => null) {
 function drawBox(side, action) {
   const place = find(`#${side}-box`);
   const sitting = state.box[side].map((one) => [one, isDue(one), state.in_play]);
-  redraw(place, sitting, () => (sitting.length ? sitting.map(([one, due]) => card(side, one, due, action)) : make("p", { class: "nobody" }, "Nobody sits.")));
+  redraw(place, sitting, () => (sitting.length ? sitting.map(([one, due]) => card(side, one, due, action)) : make("li", { class: "nobody" }, "Nobody sits.")));
   for (const about of place.querySelectorAll("[data-out]")) redraw(about, aboutText(about.dataset), (text) => text);
 }
 
@@ -74,21 +74,11 @@ function reasons(one) {
     one.because.map((reason) => make("p", { class: "small" }, own(reason.text), make("span", { class: "faint" }, ` ${reason.source}`))));
 }
 
-const MOST_LEFT = 4;
-const left = { home: [], away: [] };
-
-/** Those who went by the rules at a whistle are still to be chosen for the door that opened for them. */
-onState((now, before) => {
-  for (const side of ["home", "away"]) {
-    const sits = new Set(now.box[side].map((one) => one.penalty));
-    const gone = (before?.box[side] ?? []).filter((one) => !sits.has(one.penalty));
-    left[side] = [...gone, ...left[side]].filter((one, at, all) => !sits.has(one.penalty) && all.findIndex((other) => other.penalty === one.penalty) === at).slice(0, MOST_LEFT);
-  }
-});
-
-/** Everybody who sits, then who left lately, as choices: for the door and for who left early. */
+/** Everybody who sits, then who left lately with no door written, as choices: for the door and for who left early. */
 export function everybody() {
   const sides = state.side ? [state.side] : ["home", "away"];
-  const choices = (lists, more) => sides.flatMap((side) => lists[side].map((one) => ({ side, one, words: `${sideName(side)} ${one.who ?? "a team-mate"}${more}` })));
-  return [...choices(state.box, ""), ...choices(left, ", left just now")];
+  const called = (side, one) => `${sideName(side)} ${one.who ?? "a team-mate"}`;
+  const sitting = sides.flatMap((side) => state.box[side].map((one) => ({ side, one, words: called(side, one) })));
+  const left = sides.flatMap((side) => state.left[side].map((one) => ({ side, one, words: `${called(side, one)}, left at ${one.at.clock}` })));
+  return [...sitting, ...left];
 }

@@ -31,12 +31,14 @@ class Taken:
 
     Attributes:
         different: for a correction or a late entry what it makes different in the rest of the game.
+        stamped: its `recorded_at` is the time at which it was taken in, and was not typed.
     """
 
     understood: str
     event: Event
     effect: str
     different: TwoGames | None = None
+    stamped: bool = False
 
 
 @define
@@ -71,7 +73,8 @@ class Recording:
             return [_unplaced(problem, event) for problem in found.problems]
         counts = effective(game.events, event.seq) or event
         effect = effect_line(Entered(counts, self.game, game, self.names))
-        one = Taken(entry.understood, event, effect, corrected(event, self.game, game))
+        stamped = entry.event.recorded_at is None
+        one = Taken(entry.understood, event, effect, corrected(event, self.game, game), stamped)
         self.game = game
         self.taken.append(one)
         return one

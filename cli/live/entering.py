@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import re
-from collections import OrderedDict
 from collections.abc import Mapping, Sequence
 from typing import Any
 
@@ -12,20 +11,18 @@ from attrs import define, field
 from ... import rulesets
 from ...timeline.game import Game
 from ...timeline.problems import Problem, ProblemsFound
-from ...timeline.record import event_to_dict
 from ..answers.check import finding_answer
 from ..event_words import event_said
-from ..standing import latest
+from ..standing import context_of, latest
 from .answers import Refusal, problem_answer, problems_refusal
 from .clock_copy import ClockCopy
 from .keys import Role
+from .lines import line_text
+from .repeats import Repeats
 from .table import Table
 from .trial import LONGEST, Trial, may_write, read, signed, tried
 
 __all__ = ["Desk", "Form", "known_rulesets", "trouble_refusal"]
-
-REMEMBERED = 1_000
-"""How many entries are known again when a page sends them once more."""
 
 MOST_PERIODS = 50
 
@@ -71,13 +68,13 @@ class Desk:
 
     Attributes:
         own_ruleset: a league's file, which may be chosen beside the rulesets that are known.
-        answered: what was answered to the entries written last, by their id.
+        repeats: what was answered to the forms that came before.
     """
 
     table: Table
     own_ruleset: str | None = None
     clock: ClockCopy = field(factory=ClockCopy)
-    answered: OrderedDict[str, tuple[str, dict[str, Any]]] = field(factory=OrderedDict)
+    repeats: Repeats = field(factory=Repeats)
     _last: tuple[Game, str, Trial] | None = None
 
     def preview(self, role: Role, text: str) -> dict[str, Any]:
@@ -167,16 +164,19 @@ class Desk:
         return trial
 
     def _replayed(self, form: Form) -> dict[str, Any] | None:
-        known = self.answered.get(form.id)
-        if known is None:
+        """The answer to a form whose entry was written before."""
+        game = self.table.game
+        assert game is not None
+        if (known := self.repeats.answer(form.id, form.text)) is not None:
+            return known
+        if (event := self.repeats.event_of(form.id, game.events)) is None:
             return None
-        text, answered = known
-        if text != form.text:
-            raise Refusal(400, "bad_request", "Another entry was sent with this id.", "Reload the page.")
-        return {**answered, "replayed": True}
+        said = {"seq": event.seq, "understood": event_said(game, event), "effect": "It was written before."}
+        return {**said, "different": [], "head_code": self.table.head_code, "replayed": True}
 
     def _written(self, role: Role, form: Form, trial: Trial) -> dict[str, Any]:
-        event = signed(trial.event, role, trial.warned.warnings)
+        event = signed(trial.taken, role, trial.warned.warnings)
+        self.repeats.about_to_write(form.id, event.seq, event)
         try:
             (written,) = self.table.append([event], trial.findings)
         except ProblemsFound as found:
@@ -190,9 +190,7 @@ class Desk:
             "head_code": self.table.head_code,
             "replayed": False,
         }
-        self.answered[form.id] = (form.text, answered)
-        while len(self.answered) > REMEMBERED:
-            self.answered.popitem(last=False)
+        self.repeats.written(form.id, form.text, answered)
         return answered
 
     def _not_written(self, role: Role, form: Form, found: ProblemsFound) -> Refusal:
@@ -207,11 +205,11 @@ class Desk:
         table, game = self.table, self.table.game
         assert game is not None
         since = game.events[max(form.version, 1) :]
-        names = role.name == "write"
-        said = [{"seq": one.seq, "text": event_said(game, one, names=names), "by": one.by} for one in since]
-        preview = self.preview(role, form.text)
-        event = preview.get("event")
-        same = (one.seq for one in since if event and _gist(event_to_dict(one)) == _gist(event))
+        free = role.name == "write"
+        said = [
+            {"seq": one.seq, "text": line_text(one, context_of(game), free=free), "by": one.by if free else None}
+            for one in since
+        ]
         return Refusal(
             409,
             "stale",
@@ -219,8 +217,7 @@ class Desk:
             "Look at it, then write your entry all the same, or drop it.",
             version=table.version,
             since=said,
-            already=next(same, None),
-            preview={"ok": True, **preview},
+            preview={"ok": True, **self.preview(role, form.text)},
         )
 
 
@@ -234,12 +231,6 @@ def _period(body: Mapping[str, Any], usual: int) -> int:
     if type(period) is not int or not 1 <= period <= MOST_PERIODS:
         raise Refusal(400, "bad_request", "Expected the number of a period.", "Reload the page.")
     return period
-
-
-def _gist(event: Mapping[str, Any]) -> dict[str, Any]:
-    """What an entry says, without when and by whom it was written."""
-    aside = ("seq", "recorded_at", "by", "prev", "note")
-    return {name: value for name, value in event.items() if name not in aside}
 
 
 def _warned(trial: Trial, unmet: list[dict[str, Any]]) -> Refusal:

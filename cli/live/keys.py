@@ -12,6 +12,7 @@ import hmac
 import json
 import os
 import secrets
+from collections.abc import Iterable
 from pathlib import Path
 from typing import Any, Literal
 
@@ -70,7 +71,10 @@ class Keys:
 
 @frozen
 class KeyFile:
-    """The file beside the log in which a running server keeps its key and its port."""
+    """The file beside the log in which a running server keeps its key and its port, and notes what it is writing.
+
+    Its first line has the key; each other line is a note.
+    """
 
     path: Path
 
@@ -81,22 +85,39 @@ class KeyFile:
 
     def read(self) -> tuple[Keys, int | None]:
         """The key and the port of a server that did not end by itself; a new key and no port where there is none."""
-        with contextlib.suppress(OSError, ValueError, KeyError, TypeError):
-            kept: dict[str, Any] = json.loads(self.path.read_bytes())
+        with contextlib.suppress(IndexError, ValueError, KeyError, TypeError):
+            kept = self._lines()[0]
             key = bytes.fromhex(kept["key"])
             if len(key) == KEY_BYTES:
                 return Keys(key), int(kept["port"])
         return Keys(secrets.token_bytes(KEY_BYTES)), None
 
-    def write(self, keys: Keys, port: int) -> None:
-        """Keep `keys` and `port`, readable for the owner alone."""
-        data = json.dumps({"key": keys.key.hex(), "port": port}).encode()
+    def notes(self) -> list[Any]:
+        """The notes of such a server, in the order written."""
+        return self._lines()[1:]
+
+    def _lines(self) -> list[Any]:
+        """Every line that is whole."""
+        found = []
+        with contextlib.suppress(OSError, ValueError):
+            for line in self.path.read_text(encoding="utf-8").splitlines():
+                found.append(json.loads(line))
+        return found
+
+    def write(self, keys: Keys, port: int, notes: Iterable[Any] = ()) -> None:
+        """Keep `keys`, `port` and `notes`, readable for the owner alone."""
+        lines = [{"key": keys.key.hex(), "port": port}, *notes]
         self.remove()
         number = os.open(self.path, os.O_WRONLY | os.O_CREAT | os.O_EXCL, 0o600)
-        with open(number, "wb") as file:
-            file.write(data)
+        with open(number, "w", encoding="utf-8") as file:
+            file.writelines(f"{json.dumps(line)}\n" for line in lines)
+
+    def note(self, note: Any) -> None:
+        """Add a note. It outlives the program, though not the loss of power; without room for it there is none."""
+        with contextlib.suppress(OSError), self.path.open("a", encoding="utf-8") as file:
+            file.write(f"{json.dumps(note)}\n")
 
     def remove(self) -> None:
-        """Forget them."""
+        """Forget everything."""
         with contextlib.suppress(FileNotFoundError):
             self.path.unlink()

@@ -14,7 +14,7 @@ from ..event_words import without_names
 from ..standing import context_of
 from .keys import Role
 
-__all__ = ["last_lines"]
+__all__ = ["last_lines", "line_text"]
 
 FOR_WRITER = 30
 FOR_OTHERS = 8
@@ -31,7 +31,7 @@ def last_lines(game: Game, role: Role, *, names: bool) -> list[dict[str, Any]]:
         {
             "seq": one.seq,
             "kind": one.kind,
-            "text": _text(one, context, free=free),
+            "text": line_text(one, context, free=free),
             "voided": one.seq in gone,
             "amended": one.seq in changed,
             "by": one.by if free else None,
@@ -41,7 +41,7 @@ def last_lines(game: Game, role: Role, *, names: bool) -> list[dict[str, Any]]:
     ]
 
 
-def _text(event: Event, context: EntryContext, *, free: bool) -> str:
+def line_text(event: Event, context: EntryContext, *, free: bool) -> str:
     """`event` as a short entry; without `free` text only that there was a remark or a correction."""
     plain = evolve(event, recorded_at=None, by=None, note=None, prev=None)
     if free:

@@ -20,6 +20,7 @@ from ..paper import complain, say
 from .addresses import TITLES, address, qr_lines
 from .app import application
 from .keys import ROLES, KeyFile
+from .repeats import Repeats
 from .room import Room
 from .security import Door
 from .table import Table
@@ -68,7 +69,8 @@ def serve(wanted: Wanted) -> None:
     listening = _listening(wanted, last_port)
     port = listening.getsockname()[1]
     room = Room(table, keys, Door(wanted.lan, port), names_for_all=wanted.names, own_ruleset=wanted.ruleset)
-    key_file.write(keys, port)
+    room.desk.repeats = Repeats.kept_in(key_file)
+    key_file.write(keys, port, room.desk.repeats.notes)
     server = _Server(room, browser=wanted.browser)
     with contextlib.suppress(KeyboardInterrupt):
         server.run(sockets=[listening])

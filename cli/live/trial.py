@@ -17,7 +17,7 @@ from ..corrected import is_correction
 from ..entries import parse_entry
 from ..paper import Style
 from ..people import people_of
-from ..recording import Recording, Taken
+from ..recording import Recording, Taken, now
 from ..standing import context_of
 from ..tables.differences import difference_lines
 from .keys import Role
@@ -148,8 +148,14 @@ def signature(role: Role) -> str | None:
     return None if role.side is None else f"{role.side} door"
 
 
-def signed(event: Event, role: Role, overridden: Sequence[Finding]) -> Event:
-    """`event` as it is written: by whom, and which warnings were overridden."""
+def signed(taken: Taken, role: Role, overridden: Sequence[Finding]) -> Event:
+    """The event of `taken` as it is written: when and by whom, and which warnings were overridden."""
+    event = taken.event
     said = [f"written although: {one.message} ({one.code})" for one in overridden]
     note = "; ".join([*([event.note] if event.note else []), *said]) or None
-    return evolve(event, note=note, by=event.by or signature(role))
+    return evolve(
+        event,
+        note=note,
+        by=event.by or signature(role),
+        recorded_at=now() if taken.stamped else event.recorded_at,
+    )

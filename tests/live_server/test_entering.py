@@ -11,8 +11,11 @@ from attrs import evolve
 from live_server.desk import EXAMPLE, At, in_process, new_id
 
 from rinkfold.cli.entries import print_entry
+from rinkfold.cli.live.keys import KeyFile, Keys
+from rinkfold.cli.live.repeats import Repeats
 from rinkfold.cli.main import app
 from rinkfold.cli.standing import context_of
+from rinkfold.timeline import Remark
 from rinkfold.timeline.record import log_bytes, read_log
 
 
@@ -99,19 +102,69 @@ def test_an_entry_on_an_outdated_state_is_shown_what_changed(write: At, path: Pa
     answer = write.enter("840 h goal 9", id=name, version=2)
     assert (answer["status"], answer["error"], answer["version"]) == (409, "stale", 3)
     assert answer["since"] == [{"seq": 3, "text": "2 8:50 away goal 17", "by": None}]
-    assert answer["already"] is None
     assert answer["preview"]["understood"] == "2 8:40 home goal 9"
     assert written(path) == ["penalty_assessed", "goal"]
     assert write.enter("840 h goal 9", id=name, version=answer["version"])["status"] == 200
 
 
-def test_an_entry_that_was_written_before_a_crash_is_recognised(path: Path, write: At) -> None:
-    """A server that was started again knows no ids, but it sees the very entry among those since."""
-    form = {"text": "850 a goal 17", "id": new_id(), "version": 2}
-    assert write.post("api/enter", form).status_code == 200
-    answer = At(in_process(path)).post("api/enter", form).json()
-    assert (answer["error"], answer["already"]) == ("stale", 3)
+def test_an_entry_that_was_written_before_a_crash_is_not_written_again(write: At, path: Path) -> None:
+    """Its id was noted before it was written: a server that was started again knows it, and no other."""
+    file = KeyFile.beside(path)
+    file.write(write.room.keys, 1)
+    write.room.desk.repeats = Repeats.kept_in(file)
+    name = new_id()
+    assert write.enter("850 a goal 17", id=name)["seq"] == 3
+    again = At(in_process(path))
+    again.room.desk.repeats = Repeats.kept_in(file)
+    answer = again.enter("850 a goal 17", id=name, version=2)
+    assert (answer["status"], answer["seq"], answer["replayed"]) == (200, 3, True)
+    assert answer["understood"] == "2 8:50 away goal 17"
+    assert again.enter("850 a goal 17", version=2)["error"] == "stale"
     assert written(path) == ["penalty_assessed", "goal"]
+
+
+def test_an_entry_that_a_crash_kept_from_being_written_is_written(write: At, path: Path) -> None:
+    """Its id was noted and its line is not there, or is another's: sent again it is new."""
+    file = KeyFile.beside(path)
+    file.write(write.room.keys, 1)
+    name = new_id()
+    Repeats(file).about_to_write(name, 3, Remark(seq=3, text="lost"))
+    write.enter("home shot")
+    write.room.desk.repeats = Repeats.kept_in(file)
+    answer = write.enter("remark lost", id=name)
+    assert (answer["status"], answer["seq"], answer["replayed"]) == (200, 4, False)
+
+
+def test_a_torn_note_is_passed_over(path: Path) -> None:
+    """A crash in the middle of it: the entry was not written either."""
+    file = KeyFile.beside(path)
+    file.write(Keys(b"k" * 32), 1)
+    file.note({"id": "entry-1", "seq": 2, "digest": "x"})
+    with file.path.open("a") as notes:
+        notes.write('{"id": "entry-2", "se')
+    assert list(Repeats.kept_in(file).noted) == ["entry-1"]
+    assert file.read() == (Keys(b"k" * 32), 1)
+
+
+def test_what_is_shown_of_an_outdated_entry_has_no_names_for_a_door(at: Callable[..., At]) -> None:
+    """A remark that came meanwhile is a remark."""
+    at("write").enter("remark Per Millbrook argued")
+    answer = at("door", "home").enter("720 home door 12 open", version=2)
+    assert (answer["error"], answer["since"][0]["text"]) == ("stale", "remark")
+    assert "Millbrook" not in str(answer)
+
+
+def test_an_entry_has_the_time_at_which_it_was_written(write: At, path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    """Not that of the preview, which may have stood for minutes; one that was typed stays."""
+    monkeypatch.setattr("rinkfold.cli.recording.now", lambda: "2026-01-10T18:30:00Z")
+    write.preview("home shot")
+    monkeypatch.setattr("rinkfold.cli.live.trial.now", lambda: "2026-01-10T18:33:00Z")
+    write.enter("home shot")
+    write.enter("away shot recorded 2026-01-10T18:00:05Z")
+    assert [event.recorded_at for event in read_log(path).events[2:]] == [
+        "2026-01-10T18:33:00Z",
+        "2026-01-10T18:00:05Z",
+    ]
 
 
 def test_two_writers_see_each_other(at: Callable[..., At]) -> None:

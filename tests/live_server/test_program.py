@@ -71,12 +71,15 @@ def free_port() -> int:
 
 
 def test_after_a_crash_the_same_addresses_go_on(path: Path) -> None:
-    """A page that was open finds the server again, at the same port and with the same secret."""
+    """A page that was open finds the server again; what it sends again because no answer came is not written twice."""
     with Program(path, "--port", str(free_port())) as program:
+        form = program.form("home shot", 2)
+        assert program.client.post("api/enter", json=form).json()["seq"] == 3
         program.kill()
     with Program(path) as again:
         assert again.addresses == program.addresses
-        assert again.version == 2
+        answer = again.client.post("api/enter", json=form).json()
+        assert (answer["seq"], answer["replayed"], again.version) == (3, True, 3)
 
 
 @posix

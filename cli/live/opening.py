@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import contextlib
 import os
 from collections.abc import Iterator, Mapping
 from datetime import date
@@ -53,7 +54,7 @@ def opening(room: Room, role: Role, body: Body) -> dict[str, Any]:
     table = room.table
     game = table.game
     header = None if game is None else _as_form(game.header)
-    known = {name: rulesets.load(name) for name in room.ruleset_names}
+    known = _loadable(room)
     return {
         "opened": game is not None,
         "file": table.file_name,
@@ -63,6 +64,15 @@ def opening(room: Room, role: Role, body: Body) -> dict[str, Any]:
         "former": former_teams(table.path),
         "header": header,
     }
+
+
+def _loadable(room: Room) -> dict[str, Ruleset]:
+    """The rulesets to choose from; one of an installed package that is spoilt keeps no other back."""
+    known: dict[str, Ruleset] = {}
+    for name in room.ruleset_names:
+        with contextlib.suppress(ProblemsFound):
+            known[name] = rulesets.load(name)
+    return known
 
 
 def _choice(name: str, rules: Ruleset) -> dict[str, Any]:
@@ -94,19 +104,28 @@ def rules_of(room: Room, role: Role, body: Body) -> dict[str, Any]:
 
 
 def _rules(room: Room, body: Body) -> tuple[Ruleset, dict[str, Any]]:
-    name, given = body.get("ruleset"), body.get("settings") or {}
+    """The rules of the form, and what it sets otherwise than the ruleset; what is as it was is no setting."""
+    name, settings = body.get("ruleset"), _typed_settings(body)
     live = room.table.live
-    if live is not None and name == live.header.ruleset and given == (live.header.settings or {}):
-        return live.rules, dict(given)
+    if live is not None and name == live.header.ruleset and not rulesets.overrides(live.rules, settings):
+        return live.rules, dict(live.header.settings or {})
     if not isinstance(name, str) or name not in room.ruleset_names:
         fix = f"There are: {', '.join(room.ruleset_names)}."
         raise problems_refusal([Problem(code="unknown_ruleset", message="Choose a ruleset.", fix=fix, field="ruleset")])
+    base = rulesets.load(name)
+    differing = {knob for knob, _, _ in rulesets.overrides(base, settings)}
+    settings = {knob: value for knob, value in settings.items() if knob in differing}
+    return rulesets.with_settings(base, settings), settings
+
+
+def _typed_settings(body: Body) -> dict[str, Any]:
+    """The settings of the form, as they stand in a log."""
+    given = body.get("settings") or {}
     if not isinstance(given, Mapping):
         raise Refusal(400, "bad_request", "The settings are none.", "Reload the page.")
-    settings = {
+    return {
         knob: setting_value(knob, value.strip()) if isinstance(value, str) else value for knob, value in given.items()
     }
-    return rulesets.with_settings(rulesets.load(name), settings), settings
 
 
 def roster_of(room: Room, role: Role, body: Body) -> dict[str, Any]:

@@ -83,6 +83,38 @@ def test_settings_change_the_line_to_be_confirmed(new: At) -> None:
     assert new.post("api/opening/rules", {"ruleset": "adult", "settings": "x"}).status_code == 400
 
 
+def test_what_is_left_as_it_was_is_no_setting(new: At) -> None:
+    """A form sends all its boxes; the log names only what differs from the ruleset."""
+    settings = {"lengths.minor": "1:30", "overtime.skaters": "3", "game.periods": 3}
+    form = {"ruleset": "youth-10u", "settings": settings, "home": {"name": "Elm"}, "away": {"name": "Oak"}}
+    assert new.post("api/opening/open", form).status_code == 200
+    assert read_log(new.room.table.path).header.settings == {"overtime.skaters": 3}
+    assert new.state()["rules"]["overridden"] == "overtime.skaters 3"
+
+
+def test_a_spoilt_ruleset_keeps_no_other_back(new: At, tmp_path: Path) -> None:
+    """The file was changed since the page was started."""
+    new.room.own_ruleset = str(tmp_path / "gone.toml")
+    offered = new.get("api/opening").json()["rulesets"]
+    assert [one["name"] for one in offered] == list(rulesets.names())
+
+
+def test_a_game_by_a_file_that_is_not_to_choose_from_can_still_be_completed(new: At, tmp_path: Path) -> None:
+    """The rules are pinned in its log: what the form has of them is as it was."""
+    file = tmp_path / "league.toml"
+    file.write_text('extends = "youth-12u"\n[lengths]\nminor = "1:45"\n')
+    new.room.own_ruleset = str(file)
+    form = {"ruleset": str(file), "home": {"name": "Elm"}, "away": {"name": "Oak"}}
+    assert new.post("api/opening/open", form).status_code == 200
+    new.room.own_ruleset = None
+    shown = new.get("api/opening").json()
+    settings = {one["name"]: one["value"] for one in shown["settings"]}
+    later = {**shown["header"], "settings": settings, "rink": "North"}
+    assert new.post("api/opening/open", later).status_code == 200
+    log = read_log(new.room.table.path)
+    assert getattr(log.events[1], "changes", None) == {"rink": "North"}
+
+
 def test_what_is_missing_is_listed_and_blocks_nothing(new: At) -> None:
     """Two names and a ruleset are enough; the list says what a complete record needs."""
     bare = {"ruleset": "adult", "home": {"name": "Elm"}, "away": {"name": "Oak"}}

@@ -10,6 +10,7 @@ import jinja2
 from attrs import field, frozen
 from starlette.responses import RedirectResponse, Response
 
+from ..visible import visible
 from .keys import Role
 
 __all__ = ["Pages"]
@@ -30,7 +31,9 @@ PAGES: Mapping[str, Mapping[str, str]] = {
 
 
 def _environment() -> jinja2.Environment:
-    return jinja2.Environment(loader=jinja2.FileSystemLoader(FOLDER), autoescape=True, undefined=jinja2.StrictUndefined)
+    return jinja2.Environment(
+        loader=jinja2.FileSystemLoader(FOLDER), autoescape=True, undefined=jinja2.StrictUndefined, finalize=visible
+    )
 
 
 @frozen

@@ -7,10 +7,13 @@ from collections.abc import Callable
 from pathlib import Path
 
 import pytest
+from attrs import evolve
+from live_server import desk
 from live_server.desk import NAMES, At, in_process, new_id
 
-from rinkfold.cli.live.keys import Role
-from rinkfold.timeline.record import read_log
+from rinkfold.cli.live.keys import ROLES, Role
+from rinkfold.timeline.events import TeamSheet
+from rinkfold.timeline.record import log_bytes, read_log
 
 DOOR = "720 home door 12 open"
 
@@ -127,3 +130,17 @@ def test_each_role_has_its_pages(at: Callable[..., At]) -> None:
         assert at("write").get(page).status_code == 200, page
         assert at("door", "home").get(page).status_code == (200 if page == "" else 404)
         assert at("read").get(page).status_code == (200 if page == "" else 404)
+
+
+def test_a_hostile_name_is_text_on_every_page(path: Path) -> None:
+    """Markup in a team's name stays text, also within the state that a page begins with, and nothing turns it round."""
+    header = evolve(desk.header(), home=TeamSheet(name="</script><b>Elm", short="\u202emlE</title>"))
+    path.write_bytes(log_bytes([header]))
+    room = in_process(path)
+    pages = [At(room).get(page).text for page in ("", "opening", "signoff", "addresses")]
+    pages += [At(room, role).get("").text for role in ROLES[1:]]
+    assert len(pages) == 7
+    for text in pages:
+        assert "</script><b>" not in text
+        assert "mlE</title>" not in text
+        assert "\u202e" not in text

@@ -57,8 +57,8 @@ def answer(body: Mapping[str, Any]) -> Response:
 
 
 def json_bytes(value: Any) -> bytes:
-    """`value` as JSON in UTF-8, in one line."""
-    return json.dumps(value, ensure_ascii=False, allow_nan=False, separators=(",", ":")).encode()
+    """`value` as JSON in UTF-8, in one line; half a character, which an entry may hold, becomes a question mark."""
+    return json.dumps(value, ensure_ascii=False, allow_nan=False, separators=(",", ":")).encode(errors="replace")
 
 
 def problem_answer(problem: Problem) -> dict[str, Any]:

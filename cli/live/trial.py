@@ -9,8 +9,8 @@ from attrs import evolve, frozen
 
 from ...timeline.events import Amend, Event, PenaltyEnded, Void
 from ...timeline.game import Game
-from ...timeline.problems import Problem
-from ...timeline.record import event_to_dict
+from ...timeline.problems import Problem, ProblemsFound
+from ...timeline.record import event_to_dict, event_to_line
 from ...timeline.views.findings import Finding
 from ..answers.check import finding_answer
 from ..corrected import is_correction
@@ -99,6 +99,10 @@ def tried(table: Table, text: str, rulesets: Callable[[], Sequence[str]]) -> Tri
     taken = recording.take(text)
     if not isinstance(taken, Taken):
         return taken
+    try:
+        event_to_line(taken.event)
+    except ProblemsFound as found:  # half a character cannot be written
+        return [evolve(problem, seq=None) for problem in found.problems]
     after = recording.game.findings
     warned = new_findings(table.findings, after, taken.event.seq)
     return Trial(len(log.events), taken, recording.game, after, warned)

@@ -260,6 +260,8 @@ def test_a_request_that_is_no_entry_is_refused(write: At) -> None:
         "open " + "[" * 3_900,
         "amend 1 home " + '{"a":' * 700,
         "9" * 3_999,
+        'remark "\\ud800"',
+        'home penalty staff "\\udfff" game misconduct',
         "home shot x" + "9" * 30,
         "void " + "9" * 3_000,
     ],

@@ -51,7 +51,7 @@ function offer() {
   const list = find("#completions");
   list.hidden = !offered.length;
   input().setAttribute("aria-expanded", String(offered.length > 0));
-  list.replaceChildren(...offered.map((one, at) => make("li", { role: "option", id: `completion-${at}`, "aria-selected": "false", onpointerdown: (event) => (event.preventDefault(), accept(at)) }, own(one.shown))));
+  list.replaceChildren(...offered.map((one, at) => make("li", { role: "option", id: `completion-${at}`, "aria-selected": "false", onpointerdown: (event) => (event.preventDefault(), accept(at)) }, own(one.shown), make("kbd", { "aria-hidden": "true" }, "Tab"))));
   mark();
 }
 

@@ -8,6 +8,8 @@ import { state } from "./state.js";
 const STOPS = ["offside", "icing", "puck out of play", "goalkeeper holds the puck", "penalty", "hand pass", "net off its moorings", "injury"];
 const PARTS = ["2", "2+2", "5", "10", "2+10", "5+game", "game", "match"];
 
+const CHANGES = { goal: "scorer 17 assists 16 18", penalty_assessed: "player 12 parts 2+2 infraction tripping", shot: "team away", goalie_change: "goalie 31", stoppage: "clock 9:15 reason icing" };
+
 export const quoted = (words) => (words ? JSON.stringify(words) : "");
 const join = (...words) => words.flat().filter(Boolean).join(" ");
 const behind = (lead, words) => (words ? `${lead} ${words}` : "");
@@ -72,14 +74,16 @@ export const FORMS = {
     title: "Put an entry right",
     fields: (changed, sideOf, one) => [
       choice("how", "How", [{ value: "void", words: "it never happened" }, { value: "amend", words: "change it" }], { chosen: "amend", whenChanged: changed }),
-      text("what", "What to change", { hint: "scorer 17 · clock 9:15 · player 12", wide: true }), text("reason", "Why", { hint: "misheard", wide: true })],
+      text("what", "What to change", { hint: CHANGES[one.kind] ?? "clock 9:15", wide: true }), text("reason", "Why", { hint: "misheard", wide: true })],
     entry: (v, one) => (v.how === "void" ? join("void", one.seq, quoted(v.reason)) : v.what && join("amend", one.seq, v.what, behind("because", quoted(v.reason)))),
   },
 };
 
-function sitting(changed, first = null) {
-  const choices = everybody().map(({ side: team, one, words }) => ({ value: `${team} door #${one.penalty}`, words: `${words} · ${one.what}` }));
-  return choice("sitting", choices.length ? "Who" : "Nobody sits in either box.", choices, { chosen: first ?? (choices.length === 1 ? choices[0].value : null), whenChanged: changed });
+/** Who left: everybody who sits, or `only` the one whose button was pressed. */
+function sitting(changed, only = null) {
+  const all = everybody().map(({ side: team, one, words }) => ({ value: `${team} door #${one.penalty}`, words: `${words} · ${one.what}` }));
+  const choices = all.filter((one) => !only || one.value === only);
+  return choice("sitting", choices.length ? "Who" : "Nobody sits in either box.", choices, { chosen: choices.length === 1 ? choices[0].value : null, whenChanged: changed });
 }
 
 function assists(words) {

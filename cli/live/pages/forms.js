@@ -3,7 +3,7 @@
 import { Draft } from "./draft.js";
 import { find, letGo, make } from "./dom.js";
 import { FORMS } from "./form_kinds.js";
-import { onState, state } from "./state.js";
+import { onSetup } from "./setup.js";
 
 let open = null;
 
@@ -15,7 +15,7 @@ export function openForm(name, { one = null, byTouch = false, onWritten }) {
   const kind = FORMS[name];
   const place = make("div", { class: "draft", "aria-live": "polite" });
   const draft = new Draft(place, { onOffer: (text) => (form.chosen = text), onWritten: (answer) => (closeForm(), onWritten(answer)) });
-  const form = { draft, kind, one, chosen: null, opener: document.activeElement, known: state.version };
+  const form = { draft, kind, one, chosen: null, opener: document.activeElement };
   const fields = kind.fields(() => changed(form), () => valueOf(form, "side"), one);
   Object.assign(form, { fields, all: fields.flatMap((field) => [field, ...(field.inside ?? [])]) });
   form.element = build(form, name, place);
@@ -88,4 +88,6 @@ function letters(form, event) {
   });
 }
 
-onState((now, before) => before && open && now.roster_stamp !== before.roster_stamp && changed(open));
+onSetup(() => {
+  for (const field of open?.all ?? []) field.draw?.();
+});

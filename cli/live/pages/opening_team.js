@@ -44,7 +44,7 @@ function build(card, side, known, former) {
   view.formerList = former;
   card.replaceChildren(
     make("h2", null, make("span", { class: `mark ${side}`, "aria-hidden": "true" }), ` ${side === "home" ? "Home" : "Away"}`),
-    field("name", "Team", { value: known.name ?? "" }), field("short", "Short name", { value: known.short ?? "", maxlength: 12 }), field("colour", "Jerseys", { value: known.colour ?? "" }), view.colours,
+    make("div", { class: "pair" }, field("name", "Team", { value: known.name ?? "" }), field("short", "Short name", { value: known.short ?? "", maxlength: 12 })), field("colour", "Jerseys", { value: known.colour ?? "" }), view.colours,
     former.length ? field("former", "Roster of a former game", { tag: "select" }) : "",
     field("paste", "Roster: paste or type, a player a line", { tag: "textarea", rows: 3, placeholder: "12 Pia Holm C\n31 Wren Castle goalie" }),
     make("p", { class: "row" }, view.read = make("button", { type: "button" }, "Put on the roster"), view.count), view.problems, view.rows,

@@ -44,7 +44,7 @@ async function showHorn(horn) {
   const told = await get(`api/horn?period=${horn.period}`);
   if (!told.ok) return;
   redraw(place, told, () => [
-    make("h2", null, horn.game_over ? "To read aloud: the game" : `To read aloud: ${told.said} period`),
-    make("div", { class: "aloud" }, told.aloud.map((sentence) => make("p", null, own(sentence)))),
-    horn.game_over && state.role === "write" && make("p", { class: "row" }, make("a", { class: "button", href: "signoff" }, "To the sign-off"))]);
+    make("h2", null, horn.game_over ? "To read aloud: the game" : `To read aloud: ${told.said} period`,
+      horn.game_over && state.role === "write" && make("a", { class: "button", href: "signoff" }, "To the sign-off")),
+    make("div", { class: "aloud" }, told.aloud.map((sentence) => make("p", null, own(sentence))))]);
 }

@@ -9,7 +9,7 @@ export function showScore() {
     for (const side of ["home", "away"]) drawTeam(side, now);
     redraw(find("#period"), [now.period.said, now.ended, now.over, now.closed, now.in_play], drawPeriod);
     say(find("#reading"), now.reading?.clock ?? "–");
-    redraw(find("#strength"), now.strength, drawStrength);
+    redraw(find("#strength"), now.over ? null : now.strength, drawStrength);
     showColours(now);
   });
   setInterval(tick, 250);
@@ -37,7 +37,7 @@ function drawStrength(strength) {
   if (!strength) return [];
   const nets = ["home", "away"].filter((side) => strength[`${side}_goalie`] === null).map((side) => `${side} net empty`);
   const more = [...nets, strength.supposed && "when play resumes"].filter(Boolean).join(" · ");
-  return [strength.words, more && make("span", { class: "small faint" }, ` ${more}`)];
+  return [strength.words, more && make("span", { class: "more" }, ` ${more}`)];
 }
 
 /** Colours of jerseys are words that people typed: only those that the browser knows as colours are shown. */
@@ -53,8 +53,8 @@ function tick() {
   const place = find("#about");
   if (!place || !state) return;
   const reading = readingNow();
-  if (reading === null) return redraw(place, ["unset", state.role], () => (state.role === "write" ? ["page's clock not set"] : []));
-  const { running, check } = state.clock;
-  redraw(place, [reading, running, check, ago(setAgo())], ([shown, runs, wrong, when]) => [
-    "about ", make("b", null, shown), runs ? "" : " (standing)", ` · set ${when}`, wrong && make("span", { class: "look" }, " · check the board")]);
+  if (reading === null) return redraw(place, ["unset", state.role], () => (state.role === "write" ? ["this page's clock: not set"] : []));
+  const { check } = state.clock;
+  redraw(place, [reading, check, ago(setAgo())], ([shown, wrong, when]) => [
+    "about ", make("b", null, shown), ` · set ${when}`, wrong && make("span", { class: "look" }, " · check the board")]);
 }

@@ -6,12 +6,18 @@ import { onState } from "./state.js";
 const NOTHING = { teams: { home: { called: ["home", "h"], roster: [], staff: [] }, away: { called: ["away", "a"], roster: [], staff: [] } },
   infractions: [], parts: [], verbs: [], options: [] };
 export let setup = NOTHING;
+const listeners = new Set();
+
+/** Calls `tell()` when rosters or words have come, or have changed. */
+export const onSetup = (tell) => listeners.add(tell);
 
 export function keepSetup() {
   onState(async (now, before) => {
     if (before && before.roster_stamp === now.roster_stamp && setup !== NOTHING) return;
     const told = await get("api/setup");
-    if (told.ok) setup = told;
+    if (!told.ok) return;
+    setup = told;
+    for (const tell of listeners) tell();
   });
 }
 

@@ -20,7 +20,8 @@ function correct(seq, byTouch) {
 }
 
 function draw(told) {
-  const grave = [...told.ejections, ...told.majors];
+  const ejected = new Set(told.ejections.map((one) => one.seq));
+  const grave = [...told.ejections, ...told.majors.filter((one) => !ejected.has(one.seq))];
   redraw(find("#grave"), [grave, state.stage], () => (grave.length ? grave.map((one) => row(one, `${one.when ?? ""} ${sideName(one.team)}`, `${one.who}: ${one.text}`, "grave")) : make("li", null, "None.")));
   redraw(find("#goals"), [told.goals, state.stage], () => (told.goals.length ? told.goals.map((one) => row(one, `${one.when} ${sideName(one.team)}`, one.text)) : make("li", null, "None.")));
   redraw(find("#final"), told.final, drawFinal);

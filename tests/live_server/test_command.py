@@ -2,14 +2,15 @@
 
 from __future__ import annotations
 
+import socket
 from datetime import date
 from pathlib import Path
 
 import pytest
-from live_server.desk import PORT, in_process
+from live_server.desk import PORT, At, in_process
 
 from rinkfold.cli.live import addresses, serving
-from rinkfold.cli.live.keys import ROLES
+from rinkfold.cli.live.keys import ROLES, Role
 from rinkfold.cli.main import app
 
 
@@ -69,3 +70,31 @@ def test_the_code_for_a_terminal_is_a_square(path: Path) -> None:
     lines = addresses.qr_lines("http://192.168.7.20:8723/AAAAAAAAAAAAAAAAAAAAAA/")
     assert len({len(line) for line in lines}) == 1
     assert len(lines) * 2 in (len(lines[0]), len(lines[0]) + 1)
+
+
+@pytest.mark.parametrize(("lan", "host"), [(False, "127.0.0.1"), (True, "0.0.0.0")])
+def test_only_with_lan_other_computers_can_connect(monkeypatch: pytest.MonkeyPatch, lan: bool, host: str) -> None:
+    """Without it the server listens where nothing from outside arrives."""
+    bound: list[tuple[str, int]] = []
+
+    def socket_at(host: str, port: int) -> socket.socket:
+        bound.append((host, port))
+        return socket.socket()
+
+    monkeypatch.setattr(serving, "_socket_at", socket_at)
+    serving._listening(serving.Wanted(path="g.jsonl", lan=lan), None).close()
+    serving._listening(serving.Wanted(path="g.jsonl", lan=lan, port=9000), 8000).close()
+    serving._listening(serving.Wanted(path="g.jsonl", lan=lan), 8000).close()
+    assert bound == [(host, serving.FIRST_PORT), (host, 9000), (host, 8000)]
+
+
+def test_in_the_network_it_answers_by_number_and_every_role_keeps_its_bounds(path: Path) -> None:
+    """A tablet asks by the number that it scanned."""
+    room = in_process(path, lan=True)
+    reader = At(room, Role("read"))
+    assert reader.get("api/state", host=f"192.168.7.20:{PORT}").json()["role"] == "read"
+    assert reader.get("api/state", host=f"laptop.local:{PORT}").status_code == 403
+    there = f"192.168.7.20:{PORT}"
+    form = {"text": "home shot", "id": "entry-lan-1", "version": 2}
+    assert reader.post("api/enter", form, host=there, origin=f"http://{there}").status_code == 403
+    assert At(room).post("api/enter", form, host=there, origin=f"http://{there}").status_code == 200

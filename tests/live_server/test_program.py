@@ -15,7 +15,6 @@ from pathlib import Path
 
 import httpx2 as httpx
 import pytest
-from live_server.desk import new_id
 from live_server.program import Program, next_event
 
 from rinkfold.timeline.record import read_log
@@ -258,13 +257,3 @@ def test_a_file_that_is_no_log_is_told_and_left_alone(path: Path, content: bytes
     assert str(path) in ran.stderr
     assert "Traceback" not in ran.stderr
     assert path.read_bytes() == content
-
-
-def test_in_the_network_it_answers_by_number(path: Path) -> None:
-    """`--lan`: bound to every network of this computer; the codes are for terminals alone."""
-    with Program(path, "--lan") as program:
-        assert all(url.count("/") == 4 for url in program.addresses.values())
-        with program.page("reading") as page:
-            assert page.get("api/state").json()["role"] == "read"
-            assert page.get("api/state", headers={"host": "laptop.local:80"}).status_code == 403
-            assert page.post("api/enter", json={"text": "home shot", "id": new_id(), "version": 2}).status_code == 403

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import asyncio
 import json
 from collections.abc import Callable
 from pathlib import Path
@@ -10,7 +11,7 @@ import pytest
 from live_server.desk import HOST, ORIGIN, At, in_process, new_id
 
 from rinkfold.cli.live.keys import ROLES, KeyFile, Keys
-from rinkfold.cli.live.limits import BODY_BYTES, BURST
+from rinkfold.cli.live.limits import BODY_BYTES, BURST, LISTENERS, WAITING
 from rinkfold.cli.live.security import Door
 from rinkfold.timeline.record import read_log
 
@@ -170,6 +171,24 @@ def test_more_requests_than_fingers_can_make_are_told_to_wait(write: At, monkeyp
     assert At(write.room, ROLES[3]).get("api/state").status_code == 200
     monkeypatch.setattr("rinkfold.cli.live.limits.monotonic", lambda: 1_001.0)
     assert write.get("api/state").status_code == 200
+
+
+def test_more_listeners_than_a_rink_has_are_refused(write: At) -> None:
+    """With plain words, and other requests go on."""
+    write.room.hub.bells.update(asyncio.Event() for _ in range(LISTENERS))
+    answer = write.get("api/events")
+    assert (answer.status_code, answer.json()["error"]) == (503, "too_many")
+    assert write.get("api/state").status_code == 200
+
+
+def test_entries_do_not_queue_up_without_end(write: At, path: Path) -> None:
+    """Where too many wait for their turn the next one is told to come again, before it is read."""
+    write.room.waiting = WAITING
+    answer = write.post("api/enter", SHOT)
+    assert (answer.status_code, answer.headers["retry-after"]) == (429, "1")
+    write.room.waiting = WAITING - 1
+    assert write.post("api/enter", SHOT).status_code == 200
+    assert write.room.waiting == WAITING - 1
 
 
 def test_an_address_typed_without_its_last_stroke_leads_there(write: At) -> None:

@@ -15,7 +15,7 @@ from rinkfold.cli.live.limits import BODY_BYTES, BURST, LISTENERS, WAITING
 from rinkfold.cli.live.security import Door
 from rinkfold.timeline.record import read_log
 
-SHOT = {"text": "home shot", "id": "entry-0", "version": 2}
+SHOT = {"text": "home shot", "id": "entry-00", "version": 2}
 
 
 @pytest.mark.parametrize("host", ["evil.example:8723", "127.0.0.1", "127.0.0.1:1", "192.168.1.5:8723", "", "localhost"])

@@ -22,6 +22,7 @@ from .app import application
 from .keys import ROLES, KeyFile
 from .repeats import Repeats
 from .room import Room
+from .running import running_address
 from .security import Door
 from .table import Table
 
@@ -55,17 +56,20 @@ class Wanted:
 
 
 def serve(wanted: Wanted) -> None:
-    """Serve the live page until it is interrupted.
+    """Serve the live page until it is interrupted; where it is served already, lead there.
 
     Raises:
         ProblemsFound: the log cannot be read, or the port is taken.
-        KeyboardInterrupt: always, in the end.
+        KeyboardInterrupt: it was served, and has been quit.
     """
     if not Path(wanted.path).resolve().parent.is_dir():
         refuse("no_folder", "The folder for the log is not there.", "Look for a wrong name.", file=wanted.path)
     table = Table(wanted.path)
     key_file = KeyFile.beside(wanted.path)
     keys, last_port = key_file.read()
+    if (there := running_address(keys, last_port)) is not None:
+        _lead_to(there, wanted)
+        return
     listening = _listening(wanted, last_port)
     port = listening.getsockname()[1]
     room = Room(table, keys, Door(wanted.lan, port), names_for_all=wanted.names, own_ruleset=wanted.ruleset)
@@ -77,6 +81,16 @@ def serve(wanted: Wanted) -> None:
     key_file.remove()
     complain(f"\nQuit. Everything that was acknowledged is in {wanted.path}.")
     raise KeyboardInterrupt
+
+
+def _lead_to(address: str, wanted: Wanted) -> None:
+    """Show the page that is served already."""
+    if wanted.lan or wanted.port is not None:
+        fix = "Quit it first with Ctrl-C in its terminal."
+        refuse("open_already", f"The live page of this game is open already, at {address}", fix)
+    say([f"The live page of this game is open already: {address}"])
+    if wanted.browser:
+        _open_browser(address)
 
 
 def _listening(wanted: Wanted, last_port: int | None) -> socket.socket:

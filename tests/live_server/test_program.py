@@ -210,6 +210,19 @@ def test_an_entry_of_ten_megabytes_is_refused_at_once(program: Program, path: Pa
     assert program.client.post("api/enter", json=program.form("home shot", 2)).status_code == 200
 
 
+def test_a_second_command_leads_to_the_page_that_is_open(program: Program, path: Path) -> None:
+    """It says the address and ends; the first goes on. With other options it is told to be quit first."""
+    command = [sys.executable, "-m", "rinkfold.cli.main", "live", str(path), "--no-browser"]
+    ran = subprocess.run(command, capture_output=True, text=True, timeout=20)
+    assert (ran.returncode, ran.stderr) == (0, "")
+    url = next(iter(program.addresses.values()))
+    assert ran.stdout == f"The live page of this game is open already: {url}\n"
+    ran = subprocess.run([*command, "--lan"], capture_output=True, text=True, timeout=20)
+    assert ran.returncode == 2
+    assert ran.stderr.startswith(f"The live page of this game is open already, at {url}")
+    assert program.version == 2
+
+
 def test_a_port_that_is_taken_is_told(path: Path) -> None:
     """Exit code 2 and what to do; the other program is left alone."""
     with socket.create_server(("127.0.0.1", 0)) as taken:

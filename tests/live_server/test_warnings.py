@@ -2,13 +2,18 @@
 
 from __future__ import annotations
 
+import importlib
 from pathlib import Path
 
 import pytest
-from live_server.desk import EXAMPLE, At, new_id
+from live_server.desk import EXAMPLE, ROOT, At, in_process, new_id
 
 from rinkfold import rulesets
+from rinkfold.cli.entries import print_entry
+from rinkfold.cli.live.entering import Form
+from rinkfold.cli.live.keys import ROLES
 from rinkfold.cli.live.warnings import new_findings
+from rinkfold.cli.standing import context_of
 from rinkfold.timeline.live import LiveGame
 from rinkfold.timeline.record import log_bytes, read_log
 from rinkfold.timeline.views.findings.checks import KINDS
@@ -102,3 +107,20 @@ def test_the_example_game_is_entered_without_a_single_warning(tmp_path: Path) ->
         after = live.game.findings
         assert new_findings(before, after, event.seq).warnings == (), event
         before = after
+
+
+def test_a_legal_game_is_entered_without_a_single_warning(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    """A random one, with doors, corrections and whatever the rules allow; the game here is that of its log."""
+    monkeypatch.syspath_prepend(str(ROOT / "examples"))
+    events = importlib.import_module("random_games").random_game(9, 3).events
+    path = tmp_path / "game.jsonl"
+    path.write_bytes(log_bytes(events[:1]))
+    room = in_process(path)
+    for event in events[1:]:
+        game = room.table.game
+        assert game is not None
+        form = Form(print_entry(event, context_of(game)), room.table.version, new_id())
+        assert room.desk.enter(ROLES[0], form)["seq"] == event.seq
+    assert room.table.live is not None
+    room.table.live._check()
+    assert room.state(ROLES[0])["stage"] == "closed"

@@ -26,7 +26,9 @@ GOAL_MS = 100
 WATCH = """() => {
   window.took = [];
   let pressed = 0;
-  addEventListener("keydown", (event) => { if (["h", "a", "Enter"].includes(event.key)) pressed = performance.now(); }, true);
+  addEventListener("keydown", (event) => {
+    if (["h", "a", "Enter"].includes(event.key)) pressed = performance.now();
+  }, true);
   new MutationObserver(() => requestAnimationFrame(() => {
     if (pressed) window.took.push(performance.now() - pressed);
     pressed = 0;

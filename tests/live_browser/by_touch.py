@@ -49,7 +49,8 @@ def _fill(screen: Screen, event: dict[str, Any]) -> None:
         screen.page.tap(f"#form .chip:has(input[value={event['team']}])")
     if "clock" in event:
         _into(screen, "#form input.reading", f"{event['period']} {event['clock']}")
-    FILLERS.get(event["kind"], lambda screen, event: None)(screen, event)
+    if fill := FILLERS.get(event["kind"]):
+        fill(screen, event)
 
 
 def _into(screen: Screen, field: str, text: str) -> None:

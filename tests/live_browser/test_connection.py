@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from typing import Any
 from urllib.parse import urlsplit
 
 import pytest
@@ -54,7 +55,12 @@ def test_sent_while_it_went_away(serve: Serve, show: Show) -> None:
     """An entry that was sent and not acknowledged is sent again when the server is back, and written once."""
     program = serve(TWO_SHORT)
     screen = show(program)
-    screen.page.route("**/api/enter", lambda route: (program.kill(), route.abort()))
+
+    def go_away(route: Any) -> None:
+        program.kill()
+        route.abort()
+
+    screen.page.route("**/api/enter", go_away)
     screen.page.keyboard.press("h")
     screen.wait_for("#lost", "not acknowledged")
     screen.page.unroute("**/api/enter")

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import json
 import time
+from typing import Any
 
 import pytest
 from live_browser.conftest import Serve, Show
@@ -88,13 +89,13 @@ def test_an_answer_that_is_lost_writes_nothing_twice(serve: Serve, show: Show) -
     screen = show(program)
     sent: list[str] = []
 
-    def lose_the_first(route: object) -> None:
-        sent.append(json.loads(route.request.post_data)["id"])  # type: ignore[attr-defined]
+    def lose_the_first(route: Any) -> None:
+        sent.append(json.loads(route.request.post_data)["id"])
         if len(sent) == 1:
-            route.fetch()  # type: ignore[attr-defined]
-            route.abort()  # type: ignore[attr-defined]
+            route.fetch()
+            route.abort()
         else:
-            route.continue_()  # type: ignore[attr-defined]
+            route.continue_()
 
     screen.page.route("**/api/enter", lose_the_first)
     screen.page.keyboard.press("h")

@@ -13,7 +13,11 @@ export function startBoard() {
     const typed = find("#board-reading").value.trim();
     const told = await clock({ do: "set", reading: typed, running: find("#board-running").checked });
     if (told.ok) find("#board").close();
-    else say(find("#board-problem"), told.problems?.[0] ? `${told.problems[0].message} ${told.problems[0].fix}` : told.message);
+    else
+      say(
+        find("#board-problem"),
+        told.problems?.[0] ? `${told.problems[0].message} ${told.problems[0].fix}` : told.message,
+      );
   });
 }
 

@@ -18,7 +18,11 @@ export function showBoxes(sides, action = () => null) {
 function drawBox(side, action) {
   const place = find(`#${side}-box`);
   const sitting = state.box[side].map((one) => [one, isDue(one), state.in_play]);
-  redraw(place, sitting, () => (sitting.length ? sitting.map(([one, due]) => card(side, one, due, action)) : make("li", { class: "nobody" }, "Nobody sits.")));
+  redraw(place, sitting, () =>
+    sitting.length
+      ? sitting.map(([one, due]) => card(side, one, due, action))
+      : make("li", { class: "nobody" }, "Nobody sits."),
+  );
   for (const about of place.querySelectorAll("[data-out]")) redraw(about, aboutText(about.dataset), (text) => text);
 }
 
@@ -31,13 +35,32 @@ export function isDue(one) {
 function card(side, one, due, action) {
   const kind = ["sitting", due && "due", one.state === "waiting" && "waits"].filter(Boolean).join(" ");
   const [number, name] = called(one);
-  return make("li", { class: kind },
-    make("div", { class: "who" }, number && make("span", { class: "number" }, own(number)),
-      make("span", { class: "person" }, name && make("span", { class: "name" }, own(name), " "), make("span", { class: "what" }, own(one.what)))),
+  return make(
+    "li",
+    { class: kind },
+    make(
+      "div",
+      { class: "who" },
+      number && make("span", { class: "number" }, own(number)),
+      make(
+        "span",
+        { class: "person" },
+        name && make("span", { class: "name" }, own(name), " "),
+        make("span", { class: "what" }, own(one.what)),
+      ),
+    ),
     one.standing && make("p", { class: "tag" }, one.standing),
     make("div", { class: "out" }, out(one, due)),
-    make("p", { class: "about", "data-out": one.out_played_t ?? "", "data-up": one.up_played_t ?? "", "data-period": one.watch_period ?? state.period.number }),
-    make("p", { class: "rest" }, own(rest(one))), reasons(one), action(side, one));
+    make("p", {
+      class: "about",
+      "data-out": one.out_played_t ?? "",
+      "data-up": one.up_played_t ?? "",
+      "data-period": one.watch_period ?? state.period.number,
+    }),
+    make("p", { class: "rest" }, own(rest(one))),
+    reasons(one),
+    action(side, one),
+  );
 }
 
 /** The number large, the rest of the words beside it: "4", "for 12". */
@@ -49,13 +72,22 @@ function called(one) {
 function out(one, due) {
   if (one.watch === null) return make("span", { class: "words" }, one.words);
   return [
-    make("span", { class: "lead" }, due ? "watch for" : "out at"), " ", make("span", { class: "big" }, one.watch), " ",
-    make("span", { class: "lead" }, `${one.watch_said ? `${one.watch_said} ` : ""}on the board`)];
+    make("span", { class: "lead" }, due ? "watch for" : "out at"),
+    " ",
+    make("span", { class: "big" }, one.watch),
+    " ",
+    make("span", { class: "lead" }, `${one.watch_said ? `${one.watch_said} ` : ""}on the board`),
+  ];
 }
 
 /** What the large reading does not say: what else lets this person out. */
 function rest(one) {
-  const other = one.watch === null || one.how !== "when a place opens" ? "" : one.up ? `or at a whistle after ${one.up}, when time is up` : "or at a whistle before";
+  const other =
+    one.watch === null || one.how !== "when a place opens"
+      ? ""
+      : one.up
+        ? `or at a whistle after ${one.up}, when time is up`
+        : "or at a whistle before";
   return [other, ...one.conditions].filter(Boolean).join("; ");
 }
 
@@ -70,8 +102,14 @@ function aboutText({ out, up, period }) {
 
 function reasons(one) {
   if (!one.because.length || state.role === "door") return null;
-  return make("details", null, make("summary", null, "why"),
-    one.because.map((reason) => make("p", { class: "small" }, own(reason.text), make("span", { class: "faint" }, ` ${reason.source}`))));
+  return make(
+    "details",
+    null,
+    make("summary", null, "why"),
+    one.because.map((reason) =>
+      make("p", { class: "small" }, own(reason.text), make("span", { class: "faint" }, ` ${reason.source}`)),
+    ),
+  );
 }
 
 /** Everybody who sits, then who left lately with no door written, as choices: for the door and for who left early. */
@@ -79,6 +117,8 @@ export function everybody() {
   const sides = state.side ? [state.side] : ["home", "away"];
   const called = (side, one) => `${sideName(side)} ${one.who ?? "a team-mate"}`;
   const sitting = sides.flatMap((side) => state.box[side].map((one) => ({ side, one, words: called(side, one) })));
-  const left = sides.flatMap((side) => state.left[side].map((one) => ({ side, one, words: `${called(side, one)}, left at ${one.at.clock}` })));
+  const left = sides.flatMap((side) =>
+    state.left[side].map((one) => ({ side, one, words: `${called(side, one)}, left at ${one.at.clock}` })),
+  );
   return [...sitting, ...left];
 }

@@ -15,10 +15,25 @@ import { showScore } from "./score.js";
 import { keepSetup } from "./setup.js";
 import { first, onState } from "./state.js";
 
-const FORM_OF = { g: "goal", p: "penalty", s: "stop", f: "go", k: "goalie", t: "timeout", d: "door", l: "early", n: "shot", e: "end", u: "undo" };
+const FORM_OF = {
+  g: "goal",
+  p: "penalty",
+  s: "stop",
+  f: "go",
+  k: "goalie",
+  t: "timeout",
+  d: "door",
+  l: "early",
+  n: "shot",
+  e: "end",
+  u: "undo",
+};
 
 function written(answer) {
-  const lines = [make("p", { class: "written" }, `#${answer.seq} `, own(answer.effect)), ...(answer.different ?? []).map((line) => make("p", { class: "small" }, own(line)))];
+  const lines = [
+    make("p", { class: "written" }, `#${answer.seq} `, own(answer.effect)),
+    ...(answer.different ?? []).map((line) => make("p", { class: "small" }, own(line))),
+  ];
   if (answer.head_code) lines.push(make("p", { class: "code" }, answer.head_code));
   find("#last").replaceChildren(...lines);
   announce(`Written. ${answer.effect}`);
@@ -26,7 +41,10 @@ function written(answer) {
 
 function shot(side) {
   const place = make("div", { class: "draft" });
-  const draft = new Draft(place, { previews: false, onWritten: (answer) => (draft.end(), place.remove(), written(answer)) });
+  const draft = new Draft(place, {
+    previews: false,
+    onWritten: (answer) => (draft.end(), place.remove(), written(answer)),
+  });
   find("#quick").append(place);
   draft.set(`${side} shot`);
   draft.write().then((answer) => !answer?.ok && find(".anyway", place)?.focus());
@@ -46,7 +64,22 @@ function help() {
 first();
 keepSetup();
 showScore();
-showBoxes(["home", "away"], (side, one) => make("button", { type: "button", class: "quiet door", onclick: (event) => openForm("door", { one: { chosen: `${side} door #${one.penalty}` }, byTouch: event.detail > 0, onWritten: written }) }, "door opened"));
+showBoxes(["home", "away"], (side, one) =>
+  make(
+    "button",
+    {
+      type: "button",
+      class: "quiet door",
+      onclick: (event) =>
+        openForm("door", {
+          one: { chosen: `${side} door #${one.penalty}` },
+          byTouch: event.detail > 0,
+          onWritten: written,
+        }),
+    },
+    "door opened",
+  ),
+);
 showRecord((one) => openForm("change", { one, byTouch: true, onWritten: written }));
 announceReleases();
 startLine({ onWritten: written });
@@ -59,7 +92,13 @@ find("#clock-set").addEventListener("click", openBoard);
 find("#single-keys").addEventListener("change", (event) => setSingleKeys(event.target.checked));
 document.addEventListener("click", letGo);
 onState((now) => {
-  redraw(find("#trouble"), now.trouble, (trouble) => (trouble ? make("p", { class: "says" }, own(trouble.message), " ", own(trouble.fix)) : []));
-  redraw(find("#clock-toggle"), now.clock.set && now.clock.running, (runs) => [make("span", { class: "unseen" }, "the page's clock: "), runs ? "Stop" : "Start", make("kbd", null, "Space")]);
+  redraw(find("#trouble"), now.trouble, (trouble) =>
+    trouble ? make("p", { class: "says" }, own(trouble.message), " ", own(trouble.fix)) : [],
+  );
+  redraw(find("#clock-toggle"), now.clock.set && now.clock.running, (runs) => [
+    make("span", { class: "unseen" }, "the page's clock: "),
+    runs ? "Stop" : "Start",
+    make("kbd", null, "Space"),
+  ]);
 });
 showConnection();

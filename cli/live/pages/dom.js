@@ -14,6 +14,11 @@ export function make(tag, attributes, ...inside) {
   return element;
 }
 
+let counter = 0;
+
+/** An id that nothing on the page has yet. */
+export const fresh = (name) => `${name}-${++counter}`;
+
 /** A person's or a team's own words, kept apart from the direction of the text around them. */
 export const own = (text) => make("bdi", null, clean(text));
 

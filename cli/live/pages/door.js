@@ -15,8 +15,27 @@ function written(answer) {
 }
 
 showScore();
-showBoxes([side], (team, one) => make("button", { type: "button", class: "door", onclick: (event) => openForm("door", { one: { chosen: `${team} door #${one.penalty}` }, byTouch: event.detail > 0, onWritten: written }) }, "Door opened"));
+showBoxes([side], (team, one) =>
+  make(
+    "button",
+    {
+      type: "button",
+      class: "door",
+      onclick: (event) =>
+        openForm("door", {
+          one: { chosen: `${team} door #${one.penalty}` },
+          byTouch: event.detail > 0,
+          onWritten: written,
+        }),
+    },
+    "Door opened",
+  ),
+);
 announceReleases([side]);
 soundButton(find("#sound"));
-onState((now) => redraw(find("#trouble"), now.trouble, (trouble) => (trouble ? make("p", { class: "says" }, own(trouble.message)) : [])));
+onState((now) =>
+  redraw(find("#trouble"), now.trouble, (trouble) =>
+    trouble ? make("p", { class: "says" }, own(trouble.message)) : [],
+  ),
+);
 showConnection();

@@ -2,7 +2,8 @@
 
 import { post } from "./api.js";
 import { connected } from "./connection.js";
-import { make, own } from "./dom.js";
+import { make } from "./dom.js";
+import { meanwhile, previewed, refused } from "./draft_view.js";
 import { entry, isOurs, send } from "./entering.js";
 import { onState, state } from "./state.js";
 
@@ -10,10 +11,18 @@ const REST_MS = 60;
 const SEEN_MS = 1000; // what others wrote counts as seen when it has been on the page for so long
 
 export class Draft {
+  text = "";
+  sent = null; // the entry as it was sent, until it is written or changed
+  again = false; // it was warned of, or others wrote meanwhile: the next time it is written all the same
+  busy = false;
+  base = null; // the version that it is made on
+  news = [];
+  asked = 0;
+  timer = 0;
+
   /** `place` shows it; `onOffer(text)` is told when another wording is chosen; `onWritten(answer)` when it stands in the log. */
   constructor(place, { onOffer = () => {}, onWritten = () => {}, previews = true } = {}) {
-    Object.assign(this, { place, onOffer, onWritten, previews, text: "", asked: 0, sent: null, busy: false, again: false });
-    Object.assign(this, { base: null, news: [] });
+    Object.assign(this, { place, onOffer, onWritten, previews });
     this.end = onState((now, before) => before && now.version !== before.version && this.changed(now, before));
   }
 
@@ -80,12 +89,12 @@ export class Draft {
   answered(one, answer) {
     this.again = false;
     if (answer.ok) return this.written(answer);
-    if (answer.error === "stale" && answer.already) return this.written({ ...answer, seq: answer.already, effect: "It was written already." });
     if (answer.error === "stale") one.version = answer.version;
     else if (answer.error === "warned") one.override = answer.warnings.map((warning) => warning.code);
     else this.sent = null;
     this.again = Boolean(this.sent);
-    this.show(refused(answer, (text) => this.offer(text), () => this.write(), () => this.drop()));
+    const choices = { choose: (text) => this.offer(text), write: () => this.write(), drop: () => this.drop() };
+    this.show(refused(answer, choices));
   }
 
   written(answer) {
@@ -105,43 +114,4 @@ export class Draft {
   show(parts) {
     this.place.replaceChildren(...parts.flat(2).filter(Boolean));
   }
-}
-
-function previewed(told, choose) {
-  if (!told.ok) return problems(told, choose);
-  return [
-    make("p", { class: "effect" }, own(told.effect)),
-    make("p", { class: "small faint" }, `Will be written: `, own(told.understood)),
-    ...(told.different ?? []).map((line) => make("p", { class: "small" }, own(line))),
-    ...told.warnings.map(warning),
-    ...told.hints.map((hint) => make("p", { class: "small" }, "Note: ", own(hint.message), " ", own(hint.fix))),
-  ];
-}
-
-const warning = (one) =>
-  make("p", { class: "says" }, make("b", null, "Look again: "), own(one.message), make("span", { class: "fix" }, own(one.fix)));
-
-function problems(told, choose) {
-  const list = told.problems ?? (told.message ? [{ ...told, offers: [] }] : []);
-  return list.map((one) => {
-    const offers = one.offers ?? [];
-    return make("div", { class: "says" }, make("p", null, own(one.message)), offers.length
-        ? make("div", { class: "offers" }, "Write: ", offers.slice(0, 4).map((text) => make("button", { type: "button", onclick: () => choose(text) }, own(text))))
-        : one.fix && make("p", { class: "fix" }, own(one.fix)));
-  });
-}
-
-function refused(answer, choose, write, drop) {
-  const anyway = make("div", { class: "row" },
-    make("button", { type: "button", class: "main anyway", onclick: write }, "Write it anyway", make("kbd", null, "Enter")),
-    make("button", { type: "button", onclick: drop }, "Not yet"));
-  if (answer.error === "warned") return [make("p", { class: "effect" }, own(answer.effect ?? "")), ...answer.warnings.map(warning), anyway];
-  if (answer.error !== "stale") return problems(answer, choose);
-  return [meanwhile(answer.since), ...(answer.preview ? previewed(answer.preview, choose) : []), anyway];
-}
-
-function meanwhile(entries) {
-  if (!entries.length) return null;
-  const lines = entries.map((one) => make("li", null, `#${one.seq} `, own(one.said ?? one.text ?? "an entry"), one.by && ` (${one.by})`));
-  return make("div", { class: "says" }, make("p", null, make("b", null, "Meanwhile somebody else wrote:")), make("ul", null, lines));
 }

@@ -10,12 +10,20 @@ let chosen = -1;
 let offered = [];
 
 export function startLine({ onWritten }) {
-  draft = new Draft(find("#line-draft"), { onOffer: setLine, onWritten: (answer) => (setLine(""), input().blur(), onWritten(answer)) });
+  draft = new Draft(find("#line-draft"), {
+    onOffer: setLine,
+    onWritten: (answer) => (setLine(""), input().blur(), onWritten(answer)),
+  });
   input().addEventListener("input", changed);
   input().addEventListener("focus", offer);
-  input().addEventListener("blur", () => setTimeout(() => !find("#line").contains(document.activeElement) && hide(), 150));
+  input().addEventListener("blur", () =>
+    setTimeout(() => !find("#line").contains(document.activeElement) && hide(), 150),
+  );
   input().addEventListener("keydown", pressed);
-  find("#line").addEventListener("submit", (event) => (event.preventDefault(), hide(), draft.set(input().value), draft.write()));
+  find("#line").addEventListener(
+    "submit",
+    (event) => (event.preventDefault(), hide(), draft.set(input().value), draft.write()),
+  );
 }
 
 export function setLine(text) {
@@ -51,7 +59,21 @@ function offer() {
   const list = find("#completions");
   list.hidden = !offered.length;
   input().setAttribute("aria-expanded", String(offered.length > 0));
-  list.replaceChildren(...offered.map((one, at) => make("li", { role: "option", id: `completion-${at}`, "aria-selected": "false", onpointerdown: (event) => (event.preventDefault(), accept(at)) }, own(one.shown), make("kbd", { "aria-hidden": "true" }, "Tab"))));
+  list.replaceChildren(
+    ...offered.map((one, at) =>
+      make(
+        "li",
+        {
+          role: "option",
+          id: `completion-${at}`,
+          "aria-selected": "false",
+          onpointerdown: (event) => (event.preventDefault(), accept(at)),
+        },
+        own(one.shown),
+        make("kbd", { "aria-hidden": "true" }, "Tab"),
+      ),
+    ),
+  );
   mark();
 }
 
@@ -69,7 +91,9 @@ function accept(at) {
 }
 
 function mark() {
-  find("#completions").querySelectorAll("li").forEach((item, at) => item.setAttribute("aria-selected", String(at === chosen)));
+  find("#completions")
+    .querySelectorAll("li")
+    .forEach((item, at) => item.setAttribute("aria-selected", String(at === chosen)));
   if (chosen < 0) input().removeAttribute("aria-activedescendant");
   else input().setAttribute("aria-activedescendant", `completion-${chosen}`);
 }

@@ -14,9 +14,16 @@ export function openForm(name, { one = null, byTouch = false, onWritten }) {
   closeForm(false);
   const kind = FORMS[name];
   const place = make("div", { class: "draft", "aria-live": "polite" });
-  const draft = new Draft(place, { onOffer: (text) => (form.chosen = text), onWritten: (answer) => (closeForm(), onWritten(answer)) });
-  const form = { draft, kind, one, chosen: null, opener: document.activeElement };
-  const fields = kind.fields(() => changed(form), () => valueOf(form, "side"), one);
+  const draft = new Draft(place, {
+    onOffer: (text) => (form.chosen = text),
+    onWritten: (answer) => (closeForm(), onWritten(answer)),
+  });
+  const form = { draft, kind, one, chosen: null, opener: byTouch ? null : document.activeElement };
+  const fields = kind.fields(
+    () => changed(form),
+    () => valueOf(form, "side"),
+    one,
+  );
   Object.assign(form, { fields, all: fields.flatMap((field) => [field, ...(field.inside ?? [])]) });
   form.element = build(form, name, place);
   open = form;
@@ -43,11 +50,32 @@ function makeRoom(isOpen) {
 
 function build(form, name, place) {
   const write = make("button", { class: "main", type: "submit" }, "Write it", make("kbd", null, "Enter"));
-  const close = make("button", { class: "quiet", type: "button", onclick: () => closeForm() }, "Close ", make("kbd", null, "Esc"));
-  const title = make("h2", { id: "form-title", tabindex: "-1" }, form.one?.seq ? `${form.kind.title}: #${form.one.seq}` : form.kind.title);
-  const element = make("form", { class: "form", "aria-labelledby": "form-title", "data-form": name, novalidate: true },
-    make("header", null, title, close), make("div", { class: "fields" }, form.fields.map((field) => field.element)), make("footer", null, place, write));
-  element.addEventListener("submit", (event) => (event.preventDefault(), form.draft.set(textOf(form)), form.draft.write()));
+  const close = make(
+    "button",
+    { class: "quiet", type: "button", onclick: () => closeForm() },
+    "Close ",
+    make("kbd", null, "Esc"),
+  );
+  const title = make(
+    "h2",
+    { id: "form-title", tabindex: "-1" },
+    form.one?.seq ? `${form.kind.title}: #${form.one.seq}` : form.kind.title,
+  );
+  const element = make(
+    "form",
+    { class: "form", "aria-labelledby": "form-title", "data-form": name, novalidate: true },
+    make("header", null, title, close),
+    make(
+      "div",
+      { class: "fields" },
+      form.fields.map((field) => field.element),
+    ),
+    make("footer", null, place, write),
+  );
+  element.addEventListener(
+    "submit",
+    (event) => (event.preventDefault(), form.draft.set(textOf(form)), form.draft.write()),
+  );
   element.addEventListener("input", () => ((form.chosen = null), changed(form)));
   element.addEventListener("keydown", (event) => letters(form, event));
   element.addEventListener("click", letGo);
@@ -71,12 +99,20 @@ function changed(form) {
 }
 
 /** Nothing is said against a form in which no side is chosen yet. */
-const isBegun = (form) => form.chosen || !form.all.some((field) => field.name === "side") || valueOf(form, "side") !== "";
+const isBegun = (form) =>
+  form.chosen || !form.all.some((field) => field.name === "side") || valueOf(form, "side") !== "";
 
 /** H and A choose the side where no text is being typed. */
 function letters(form, event) {
-  if (event.key === "Enter" && event.target.type === "radio") return void (event.preventDefault(), form.element.requestSubmit());
-  if (event.ctrlKey || event.metaKey || event.altKey || (event.target.tagName === "INPUT" && event.target.type === "text")) return;
+  if (event.key === "Enter" && event.target.type === "radio")
+    return void (event.preventDefault(), form.element.requestSubmit());
+  if (
+    event.ctrlKey ||
+    event.metaKey ||
+    event.altKey ||
+    (event.target.tagName === "INPUT" && event.target.type === "text")
+  )
+    return;
   form.fields.forEach((field, at) => {
     const choose = field.letters?.get(event.key.toLowerCase());
     if (!choose) return;

@@ -6,10 +6,20 @@ import { focusLine } from "./entry_line.js";
 import { closeForm, isOpen } from "./forms.js";
 
 export const KEYS = [
-  { key: "h", words: "Shot home", kind: "shot" }, { key: "g", words: "Goal", kind: "often" }, { key: "p", words: "Penalty", kind: "often" },
-  { key: "s", words: "Stop", kind: "often" }, { key: "f", words: "Go: faceoff", kind: "often" }, { key: "a", words: "Shot away", kind: "shot" },
-  { key: "k", words: "Goalie" }, { key: "t", words: "Time-out" }, { key: "d", words: "Door opened" }, { key: "l", words: "Left early" },
-  { key: "n", words: "Shot, number" }, { key: "e", words: "End period" }, { key: "m", words: "More" }, { key: "u", words: "Undo" },
+  { key: "h", words: "Shot home", kind: "shot" },
+  { key: "g", words: "Goal", kind: "often" },
+  { key: "p", words: "Penalty", kind: "often" },
+  { key: "s", words: "Stop", kind: "often" },
+  { key: "f", words: "Go: faceoff", kind: "often" },
+  { key: "a", words: "Shot away", kind: "shot" },
+  { key: "k", words: "Goalie" },
+  { key: "t", words: "Time-out" },
+  { key: "d", words: "Door opened" },
+  { key: "l", words: "Left early" },
+  { key: "n", words: "Shot, number" },
+  { key: "e", words: "End period" },
+  { key: "m", words: "More" },
+  { key: "u", words: "Undo" },
 ];
 const STORE = "rinkfold.single-keys";
 const actions = new Map();
@@ -27,14 +37,31 @@ export function startKeys(act, others) {
 }
 
 function button({ key, words, kind }, act) {
-  return make("button", { type: "button", class: kind ?? null, "aria-keyshortcuts": key, "data-key": key, onclick: (event) => connected && act(key, event.detail > 0) }, mark(key), words, make("kbd", null, key.toUpperCase()));
+  return make(
+    "button",
+    {
+      type: "button",
+      class: kind ?? null,
+      "aria-keyshortcuts": key,
+      "data-key": key,
+      onclick: (event) => connected && act(key, event.detail > 0),
+    },
+    mark(key),
+    words,
+    make("kbd", null, key.toUpperCase()),
+  );
 }
 
-const mark = (key) => ({ h: make("span", { class: "mark", "aria-hidden": "true" }), a: make("span", { class: "mark away", "aria-hidden": "true" }) })[key] ?? null;
+const mark = (key) =>
+  ({
+    h: make("span", { class: "mark", "aria-hidden": "true" }),
+    a: make("span", { class: "mark away", "aria-hidden": "true" }),
+  })[key] ?? null;
 
 function pressed(event) {
   if (event.key === "Escape" && isOpen()) return void closeForm();
-  if (event.defaultPrevented || event.repeat || event.ctrlKey || event.metaKey || event.altKey || find("dialog[open]")) return;
+  if (event.defaultPrevented || event.repeat || event.ctrlKey || event.metaKey || event.altKey || find("dialog[open]"))
+    return;
   if (isOpen() || isTyping(event.target) || !singleKeys()) return;
   if (event.key === " " && event.target.closest("button, a, summary, [tabindex]")) return;
   const action = /^\d$/.test(event.key) ? () => focusLine(event.key) : actions.get(event.key.toLowerCase());

@@ -11,16 +11,35 @@ export function showRecord(correct = null) {
   onState((now, before) => {
     redraw(find("#entries"), now.entries, (entries) => entries.map((one) => line(one, correct, before)));
     redraw(find("#looks"), [now.findings, now.missing, now.notice], () => looks(now));
-    if (!before || before.horn?.period !== now.horn?.period || (now.horn && before.version !== now.version)) showHorn(now.horn);
+    if (!before || before.horn?.period !== now.horn?.period || (now.horn && before.version !== now.version))
+      showHorn(now.horn);
   });
 }
 
 function line(one, correct, before) {
-  const tags = [one.voided && "taken back", one.amended && "changed later", one.by && `by ${one.by}`].filter(Boolean).join(" · ");
-  return make("li", { class: before && one.seq > before.version ? "fresh" : null },
+  const tags = [one.voided && "taken back", one.amended && "changed later", one.by && `by ${one.by}`]
+    .filter(Boolean)
+    .join(" · ");
+  return make(
+    "li",
+    { class: before && one.seq > before.version ? "fresh" : null },
     make("span", { class: "seq" }, `#${one.seq}`),
-    make("span", { class: one.voided ? "voided" : null }, own(one.said ?? one.text), tags && make("span", { class: "tag" }, tags), one.note && make("span", { class: "tag" }, "note: ", own(one.note))),
-    correct && !one.voided && one.seq > 1 && make("button", { type: "button", class: "quiet", "aria-label": `change entry ${one.seq}`, onclick: () => correct(one) }, "change"));
+    make(
+      "span",
+      { class: one.voided ? "voided" : null },
+      own(one.said ?? one.text),
+      tags && make("span", { class: "tag" }, tags),
+      one.note && make("span", { class: "tag" }, "note: ", own(one.note)),
+    ),
+    correct &&
+      !one.voided &&
+      one.seq > 1 &&
+      make(
+        "button",
+        { type: "button", class: "quiet", "aria-label": `change entry ${one.seq}`, onclick: () => correct(one) },
+        "change",
+      ),
+  );
 }
 
 function looks(now) {
@@ -31,8 +50,19 @@ function looks(now) {
   if (!count) return parts;
   const open = find("#looks details")?.open;
   const items = [
-    ...findings.map((one) => make("li", null, make("span", { class: "grade" }, `${GRADES[one.severity]}: `), one.seq && `#${one.seq} `, own(one.message), " ", make("span", { class: "faint" }, own(one.fix)))),
-    ...missing.map((text) => make("li", null, make("span", { class: "grade" }, "Still missing: "), own(text)))];
+    ...findings.map((one) =>
+      make(
+        "li",
+        null,
+        make("span", { class: "grade" }, `${GRADES[one.severity]}: `),
+        one.seq && `#${one.seq} `,
+        own(one.message),
+        " ",
+        make("span", { class: "faint" }, own(one.fix)),
+      ),
+    ),
+    ...missing.map((text) => make("li", null, make("span", { class: "grade" }, "Still missing: "), own(text))),
+  ];
   return [...parts, make("details", { open }, make("summary", null, `${count} to look at`), make("ul", null, items))];
 }
 
@@ -44,7 +74,16 @@ async function showHorn(horn) {
   const told = await get(`api/horn?period=${horn.period}`);
   if (!told.ok) return;
   redraw(place, told, () => [
-    make("h2", null, horn.game_over ? "To read aloud: the game" : `To read aloud: ${told.said} period`,
-      horn.game_over && state.role === "write" && make("a", { class: "button", href: "signoff" }, "To the sign-off")),
-    make("div", { class: "aloud" }, told.aloud.map((sentence) => make("p", null, own(sentence))))]);
+    make(
+      "h2",
+      null,
+      horn.game_over ? "To read aloud: the game" : `To read aloud: ${told.said} period`,
+      horn.game_over && state.role === "write" && make("a", { class: "button", href: "signoff" }, "To the sign-off"),
+    ),
+    make(
+      "div",
+      { class: "aloud" },
+      told.aloud.map((sentence) => make("p", null, own(sentence))),
+    ),
+  ]);
 }

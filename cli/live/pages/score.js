@@ -18,24 +18,37 @@ export function showScore() {
 
 function drawTeam(side, now) {
   const team = now.teams[side];
-  redraw(find(`#${side}-name`), team.name, () => [make("span", { class: `mark ${side}`, "aria-hidden": "true" }), own(team.name)]);
+  redraw(find(`#${side}-name`), team.name, () => [
+    make("span", { class: `mark ${side}`, "aria-hidden": "true" }),
+    own(team.name),
+  ]);
   say(find(`#${side}-score`), String(now.score[side]));
   const shots = now.shots[side];
   const total = shots.reduce((sum, one) => sum + one, 0);
   const colour = team.colour ? ` · ${team.colour}` : "";
-  redraw(find(`#${side}-more`), [side, colour, total, shots], () => [sideName(side), make("span", { class: "colour" }, own(colour)), ` · ${total} ${total === 1 ? "shot" : "shots"}`]);
+  redraw(find(`#${side}-more`), [side, colour, total, shots], () => [
+    sideName(side),
+    make("span", { class: "colour" }, own(colour)),
+    ` · ${total} ${total === 1 ? "shot" : "shots"}`,
+  ]);
 }
 
 function drawPeriod([said, ended, over, closed, inPlay]) {
   if (closed) return [make("b", null, "closed")];
   if (over) return [make("b", null, "game over")];
   const regular = said === "OT" || said.startsWith("OT") ? said : `${said} period`;
-  return [make("b", null, regular), " ", make("span", { class: "faint" }, ended ? "has ended" : inPlay ? "in play" : "stopped")];
+  return [
+    make("b", null, regular),
+    " ",
+    make("span", { class: "faint" }, ended ? "has ended" : inPlay ? "in play" : "stopped"),
+  ];
 }
 
 function drawStrength(strength) {
   if (!strength) return [];
-  const nets = ["home", "away"].filter((side) => strength[`${side}_goalie`] === null).map((side) => `${side} net empty`);
+  const nets = ["home", "away"]
+    .filter((side) => strength[`${side}_goalie`] === null)
+    .map((side) => `${side} net empty`);
   const more = [...nets, strength.supposed && "when play resumes"].filter(Boolean).join(" · ");
   return [strength.words, more && make("span", { class: "more" }, ` ${more}`)];
 }
@@ -44,7 +57,8 @@ function drawStrength(strength) {
 function showColours(now) {
   for (const side of ["home", "away"]) {
     const colour = now.teams[side].colour?.toLowerCase().replace(/\s+/g, "") ?? "";
-    const known = /^[a-z]+$/.test(colour) && CSS.supports("color", colour) && colour !== "currentcolor" ? colour : "transparent";
+    const known =
+      /^[a-z]+$/.test(colour) && CSS.supports("color", colour) && colour !== "currentcolor" ? colour : "transparent";
     document.documentElement.style.setProperty(`--${side}`, known);
   }
 }
@@ -53,8 +67,13 @@ function tick() {
   const place = find("#about");
   if (!place || !state) return;
   const reading = readingNow();
-  if (reading === null) return redraw(place, ["unset", state.role], () => (state.role === "write" ? ["this page's clock: not set"] : []));
+  if (reading === null)
+    return redraw(place, ["unset", state.role], () => (state.role === "write" ? ["this page's clock: not set"] : []));
   const { check } = state.clock;
   redraw(place, [reading, check, ago(setAgo())], ([shown, wrong, when]) => [
-    "about ", make("b", null, shown), ` · set ${when}`, wrong && make("span", { class: "look" }, " · check the board")]);
+    "about ",
+    make("b", null, shown),
+    ` · set ${when}`,
+    wrong && make("span", { class: "look" }, " · check the board"),
+  ]);
 }

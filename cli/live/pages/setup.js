@@ -3,8 +3,16 @@
 import { get } from "./api.js";
 import { onState } from "./state.js";
 
-const NOTHING = { teams: { home: { called: ["home", "h"], roster: [], staff: [] }, away: { called: ["away", "a"], roster: [], staff: [] } },
-  infractions: [], parts: [], verbs: [], options: [] };
+const NOTHING = {
+  teams: {
+    home: { called: ["home", "h"], roster: [], staff: [] },
+    away: { called: ["away", "a"], roster: [], staff: [] },
+  },
+  infractions: [],
+  parts: [],
+  verbs: [],
+  options: [],
+};
 export let setup = NOTHING;
 const listeners = new Set();
 

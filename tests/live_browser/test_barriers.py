@@ -2,16 +2,19 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
 from typing import Any
 
 import pytest
-from live_browser.conftest import Serve, Show
+from live_browser.conftest import Serve, Show, lines_of_example
 from live_browser.screen import Screen
+from live_server.program import Program
 
 pytestmark = pytest.mark.browser
+WIDTHS = (360, 390, 640, 641, 760, 761, 899, 900, 1024, 1199, 1200, 1440, 1600)
 QUIET, TWO_SHORT, PERIOD_OVER, GAME_OVER, CLOSED = 60, 153, 95, 319, 320
 Act = Callable[[Screen], None]
+Running = Callable[[int], Program]
 
 
 def nothing(screen: Screen) -> None:
@@ -67,7 +70,6 @@ WRITER: dict[str, tuple[int, str, Act]] = {
     "quiet": (QUIET, "", nothing),
     "two short and one waiting": (TWO_SHORT, "", nothing),
     "why": (TWO_SHORT, "", disclosed),
-    "release due": (TWO_SHORT, "", due),
     **{f"form {key}": (TWO_SHORT, "", form(key)) for key in "gpsfktdlneu"},
     "line": (TWO_SHORT, "", line("615 home pen 12 2 trip", "out at")),
     "line not understood": (TWO_SHORT, "", line("615 home elephant", "Not understood")),
@@ -97,13 +99,36 @@ def look(request: pytest.FixtureRequest) -> dict[str, Any]:
     return {"width": width, "height": height, "scheme": scheme, "touch": touch, "bypass_csp": True}
 
 
+@pytest.fixture(scope="module")
+def running(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Callable[[int], Program]]:
+    """One program for each point of the game, for states that change nothing of it."""
+    programs: dict[int, Program] = {}
+
+    def at(count: int) -> Program:
+        if count not in programs:
+            log = tmp_path_factory.mktemp("game") / "game.jsonl"
+            log.write_text(lines_of_example(count), encoding="utf-8")
+            programs[count] = Program(log)
+        return programs[count]
+
+    yield at
+    for program in programs.values():
+        program.__exit__(None, None, None)
+
+
 @pytest.mark.parametrize("state", WRITER)
-def test_the_writers_pages(state: str, serve: Serve, show: Show, look: dict[str, Any], axe: str) -> None:
+def test_the_writers_pages(state: str, running: Running, show: Show, look: dict[str, Any], axe: str) -> None:
     """Each view, form, dialog and message."""
     count, path, act = WRITER[state]
-    screen = show(serve(count), path=path, **look)
-    screen.page.wait_for_load_state("load")
+    screen = show(running(count), path=path, **look)
     act(screen)
+    check(screen, axe)
+
+
+def test_a_release_that_is_due(serve: Serve, show: Show, look: dict[str, Any], axe: str) -> None:
+    """The page's clock stands just before a reading to watch for."""
+    screen = show(serve(TWO_SHORT), **look)
+    due(screen)
     check(screen, axe)
 
 
@@ -111,15 +136,15 @@ def test_the_writers_pages(state: str, serve: Serve, show: Show, look: dict[str,
     ("which", "count"),
     [("away box", TWO_SHORT), ("home box", TWO_SHORT), ("reading only", TWO_SHORT), ("reading only", PERIOD_OVER)],
 )
-def test_pages_for_others(which: str, count: int, serve: Serve, show: Show, look: dict[str, Any], axe: str) -> None:
+def test_pages_for_others(which: str, count: int, running: Running, show: Show, look: dict[str, Any], axe: str) -> None:
     """The doors' pages and the one to read."""
-    screen = show(serve(count), which, **look)
+    screen = show(running(count), which, **look)
     check(screen, axe)
 
 
-def test_the_door_form(serve: Serve, show: Show, look: dict[str, Any], axe: str) -> None:
+def test_the_door_form(running: Running, show: Show, look: dict[str, Any], axe: str) -> None:
     """The one form that a door has."""
-    screen = show(serve(TWO_SHORT), "away box", **look)
+    screen = show(running(TWO_SHORT), "away box", **look)
     screen.page.locator("button.door").first.click()
     screen.page.wait_for_selector("#form form")
     check(screen, axe)
@@ -132,9 +157,9 @@ def test_an_empty_opening(serve: Serve, show: Show, look: dict[str, Any], axe: s
     check(screen, axe)
 
 
-def test_refused(serve: Serve, show: Show, look: dict[str, Any], axe: str) -> None:
+def test_refused(running: Running, show: Show, look: dict[str, Any], axe: str) -> None:
     """A wrong address says what to do."""
-    screen = show(serve(QUIET), **look)
+    screen = show(running(QUIET), **look)
     screen.page.goto(f"http://{screen.host}/no-such-secret/")
     screen.wait_for("main", "Ask the person at the clock")
     check(screen, axe)
@@ -149,12 +174,12 @@ def test_not_connected(serve: Serve, show: Show, look: dict[str, Any], axe: str)
     check(screen, axe)
 
 
-@pytest.mark.parametrize("width", [360, 641, 768, 899, 900, 1199, 1600])
 @pytest.mark.parametrize(
     ("path", "count"), [("", TWO_SHORT), ("", PERIOD_OVER), ("signoff", GAME_OVER), ("opening", QUIET)]
 )
-def test_it_fits(width: int, path: str, count: int, serve: Serve, show: Show) -> None:
-    """Nothing is wider than the screen at the edges of each layout."""
-    screen = show(serve(count), path=path, width=width, height=760)
-    screen.page.wait_for_timeout(150)
-    assert screen.page.evaluate("document.documentElement.scrollWidth <= innerWidth")
+def test_it_fits(path: str, count: int, running: Running, show: Show) -> None:
+    """Nothing is wider than the screen, from 360 to 1,600 pixels and on both sides of each edge of the layout."""
+    screen = show(running(count), path=path)
+    for width in WIDTHS:
+        screen.page.set_viewport_size({"width": width, "height": 760})
+        assert screen.page.evaluate("[innerWidth, document.documentElement.scrollWidth <= innerWidth]") == [width, True]

@@ -80,7 +80,11 @@ function drawGoalies(view, team) {
   const able = team.roster.filter((one) => !NOT_THERE.includes(one.status));
   const goalkeepers = able.filter((one) => one.position === "goalkeeper");
   const choices = (goalkeepers.length ? goalkeepers : able).map((one) =>
-    make("option", { value: one.number, selected: one.number === team.goalie }, [one.number, one.name].filter(Boolean).join(" ")),
+    make(
+      "option",
+      { value: one.number, selected: one.number === team.goalie },
+      [one.number, one.name].filter(Boolean).join(" "),
+    ),
   );
   view.goalie.replaceChildren(make("option", { value: "" }, "not known yet"), ...choices);
 }

@@ -19,6 +19,7 @@ from ..errors import refuse
 from ..paper import complain, say
 from .addresses import TITLES, address, qr_lines
 from .app import application
+from .connections import FROM_OTHERS, Counted, bounded
 from .keys import ROLES, KeyFile
 from .repeats import Repeats
 from .room import Room
@@ -31,8 +32,8 @@ __all__ = ["Wanted", "serve"]
 FIRST_PORT = 8723
 PORTS = range(FIRST_PORT, FIRST_PORT + 10)
 BACKLOG = 128
-CONNECTIONS = 200
-"""Open connections; beyond that a request is told to come again later."""
+CONNECTIONS = FROM_OTHERS + 100
+"""Open connections, those of this computer among them; beyond that a request is told to come again later."""
 HEADER_BYTES = 16 * 1024
 SECONDS_TO_END = 2
 SECONDS_KEPT = 75
@@ -144,7 +145,7 @@ class _Server(uvicorn.Server):
         super().__init__(
             uvicorn.Config(
                 application(room),
-                http="h11",
+                http=bounded(Counted()),
                 ws="none",
                 log_config=None,
                 access_log=False,

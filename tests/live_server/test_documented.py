@@ -7,6 +7,7 @@ import re
 from live_server.desk import ROOT, At
 
 from rinkfold.cli.live.asking import READS, WRITES
+from rinkfold.cli.live.connections import FROM_ONE, FROM_OTHERS
 from rinkfold.cli.live.keys import SECRET_BYTES
 from rinkfold.cli.live.limits import BODY_BYTES, LISTENERS, PER_SECOND
 
@@ -39,6 +40,7 @@ def test_the_bounds_are_those_that_are_documented() -> None:
         f"{LISTENERS} listening pages",
     )
     assert all(bound in TEXT for bound in bounds)
+    assert f"one device may hold {FROM_ONE} of\n  {FROM_OTHERS}." in TEXT
     assert f"a secret of {SECRET_BYTES * 8} bits" in TEXT
 
 

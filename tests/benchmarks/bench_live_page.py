@@ -53,6 +53,7 @@ def lines(screen: Screen, rounds: int) -> list[float]:
     def type_one(at: int) -> None:
         screen.page.keyboard.type(f"420 stop offside {at}")
         screen.page.keyboard.press("Enter")
+        screen.until("document.querySelector('#entry').value === ''")
 
     return _measured(screen, rounds, type_one)
 

@@ -88,7 +88,7 @@ export class Draft {
 
   answered(one, answer) {
     this.again = false;
-    if (answer.ok) return this.written(answer);
+    if (answer.ok) return this.written(answer, one.text);
     if (answer.error === "stale") one.version = answer.version;
     else if (answer.error === "warned") one.override = answer.warnings.map((warning) => warning.code);
     else this.sent = null;
@@ -97,12 +97,15 @@ export class Draft {
     this.show(refused(answer, choices));
   }
 
-  written(answer) {
-    this.text = "";
-    this.sent = null;
-    this.forget();
-    this.show([]);
-    this.onWritten(answer);
+  /** What was typed since it was sent stays. */
+  written(answer, text) {
+    if (this.text === text) {
+      this.text = "";
+      this.sent = null;
+      this.forget();
+      this.show([]);
+    }
+    this.onWritten(answer, text);
   }
 
   drop() {

@@ -12,7 +12,7 @@ let offered = [];
 export function startLine({ onWritten }) {
   draft = new Draft(find("#line-draft"), {
     onOffer: setLine,
-    onWritten: (answer) => (setLine(""), input().blur(), onWritten(answer)),
+    onWritten: (answer, text) => written(answer, text, onWritten),
   });
   input().addEventListener("input", changed);
   input().addEventListener("focus", offer);
@@ -24,6 +24,15 @@ export function startLine({ onWritten }) {
     "submit",
     (event) => (event.preventDefault(), hide(), draft.set(input().value), draft.write()),
   );
+}
+
+/** The line is empty again and the single keys count, unless somebody typed on meanwhile. */
+function written(answer, text, onWritten) {
+  if (input().value.trim() === text) {
+    setLine("");
+    input().blur();
+  }
+  onWritten(answer);
 }
 
 export function setLine(text) {

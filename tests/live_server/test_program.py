@@ -19,7 +19,7 @@ from live_server.program import Program, next_event
 
 from rinkfold.timeline.record import read_log
 
-posix = pytest.mark.skipif(os.name != "posix", reason="only on Windows: a program there cannot be sent Ctrl-C alone")
+posix = pytest.mark.skipif(os.name != "posix", reason="needs a system on which one program can be sent Ctrl-C")
 
 
 def test_what_was_acknowledged_before_a_kill_is_in_the_file(program: Program, path: Path) -> None:

@@ -101,7 +101,7 @@ class Desk:
             if (replayed := self._replayed(form)) is not None:
                 return replayed
             self.table.refresh()
-            self._without_trouble()
+            self._without_trouble(role)
             trial = self._tried(role, form.text)
             if form.version != self.table.version:
                 raise self._stale(role, form)
@@ -137,9 +137,9 @@ class Desk:
         if self.table.live is None:
             raise Refusal(409, "not_open", "No game is opened yet.", "Open it first.")
 
-    def _without_trouble(self) -> None:
+    def _without_trouble(self, role: Role) -> None:
         if self.table.trouble is not None:
-            raise trouble_refusal(self.table.trouble)
+            raise trouble_refusal(self.table.trouble, role)
 
     def _tried(self, role: Role, text: str) -> Trial | Sequence[Problem]:
         """The trial of `text`; that of the preview where nothing has changed since.
@@ -199,7 +199,7 @@ class Desk:
         self.table.refresh(anew=True)
         if self.table.version != before:
             return self._stale(role, form)
-        return trouble_refusal(self.table.trouble or found.problems[0])
+        return trouble_refusal(self.table.trouble or found.problems[0], role)
 
     def _stale(self, role: Role, form: Form) -> Refusal:
         table, game = self.table, self.table.game
@@ -239,6 +239,8 @@ def _warned(trial: Trial, unmet: list[dict[str, Any]]) -> Refusal:
     return Refusal(422, "warned", unmet[0]["message"], unmet[0]["fix"], warnings=unmet, **shown)
 
 
-def trouble_refusal(problem: Problem) -> Refusal:
-    """Nothing can be written for now."""
+def trouble_refusal(problem: Problem, role: Role) -> Refusal:
+    """Nothing can be written for now; why stands in the file, which only the writer is shown."""
+    if role.name != "write":
+        return Refusal(503, "log_trouble", "The record cannot be written just now.", "Ask at the clock.")
     return Refusal(503, "log_trouble", problem.message, problem.fix, code=problem.code)

@@ -145,13 +145,13 @@ def open_game(room: Room, role: Role, body: Body) -> dict[str, Any]:
     table = room.table
     table.refresh()
     if table.trouble is not None:
-        raise trouble_refusal(table.trouble)
+        raise trouble_refusal(table.trouble, role)
     header = header_from(room, body)
     live = tried(body, header)
     try:
         _write(table, header, body)
     except ProblemsFound as found:
-        raise trouble_refusal(found.problems[0]) from None
+        raise trouble_refusal(found.problems[0], role) from None
     return {"applied": rulesets.applied_line(live.rules), "state": room.state(role)}
 
 

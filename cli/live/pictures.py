@@ -58,13 +58,16 @@ def table_picture(table: Table, role: Role, *, names: bool) -> dict[str, Any]:
         "stage": "opening" if game is None else "closed" if game.folded.last.ice.closed else "game",
         "role": role.name,
         "side": role.side,
-        "trouble": None if trouble is None else _trouble(trouble),
+        "trouble": None if trouble is None else _trouble(trouble, shown),
         "notice": table.notice if shown.writes else None,
         **(_nothing_yet(table, shown) if game is None else _game(shown, game)),
     }
 
 
-def _trouble(problem: Problem) -> dict[str, str]:
+def _trouble(problem: Problem, shown: _Shown) -> dict[str, str]:
+    """Why the file takes no entry; for others than the writer without what stands in it."""
+    if not shown.writes:
+        return {"code": problem.code, "message": "The record cannot be read just now.", "fix": "Ask at the clock."}
     return {"code": problem.code, "message": problem.message, "fix": problem.fix}
 
 

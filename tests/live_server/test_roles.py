@@ -105,6 +105,20 @@ def test_names_are_shown_to_the_writer_alone(at: Callable[..., At], name: str, s
         assert all(one not in text for text in shown), one
 
 
+def test_a_spoilt_file_is_not_quoted_to_others(at: Callable[..., At], path: Path) -> None:
+    """The writer is told what stands in it; a reader and a door only that something is wrong."""
+    with path.open("ab") as file:
+        file.write(b'{"seq": 3, "kind": "shot", "period": 2, "team": "Per Millbrook"}\n')
+    at("write").room.table.refresh()
+    assert "Per Millbrook" in at("write").state()["trouble"]["message"]
+    for name, side in (("read", None), ("door", "home")):
+        state = at(name, side).state()
+        assert state["trouble"]["message"] == "The record cannot be read just now."
+        assert "Millbrook" not in json.dumps(state)
+    answer = at("door", "home").enter("720 home door 12 open")
+    assert (answer["error"], answer["message"]) == ("log_trouble", "The record cannot be written just now.")
+
+
 def test_names_are_shown_to_all_where_that_is_wanted(path: Path) -> None:
     """`--names`."""
     room = in_process(path, names=True)

@@ -2,6 +2,7 @@
 
 import { isDue } from "./boxes.js";
 import { find, say } from "./dom.js";
+import { isOurs } from "./entering.js";
 import { onState, sideName, state } from "./state.js";
 
 const told = new Set();
@@ -13,7 +14,7 @@ export function announceReleases(sides = ["home", "away"]) {
   };
   onState(look);
   setInterval(look, 500);
-  onState((now, before) => before && now.version > before.version && announce(now.entries[0]?.said ?? ""));
+  onState((now, before) => before && now.version > before.version && announceOthers(now.entries[0]));
 }
 
 function tellOnce(side, one) {
@@ -22,6 +23,11 @@ function tellOnce(side, one) {
   told.add(key);
   say(find("#releases"), `${sideName(side)} ${one.who ?? "a team-mate"}: watch for ${one.watch} on the board.`);
   beep();
+}
+
+/** What this page wrote itself is announced when it is acknowledged. */
+function announceOthers(entry) {
+  if (entry && !isOurs(entry.seq)) announce(entry.text);
 }
 
 export const announce = (text) => say(find("#said"), text);

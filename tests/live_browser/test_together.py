@@ -42,6 +42,18 @@ def test_the_door_writes_doors(serve: Serve, show: Show) -> None:
     assert door.page.locator("#entry").count() == 0
 
 
+def test_the_door_takes_its_own_entry_back(serve: Serve, show: Show) -> None:
+    """With one touch, and only what it wrote itself."""
+    program = serve(TWO_SHORT)
+    door = show(program, "away box", width=390, height=844, touch=True)
+    door.page.locator("button.door").first.tap()
+    door.page.fill("#form input.reading", "5:35")
+    door.page.tap("#form button[type=submit]")
+    door.page.tap("#last button:has-text('Take it back')")
+    door.wait_for("#last .written", "#154 taken back")
+    assert as_lines(program.path)[-1]["target"] == 154
+
+
 def test_readers_and_doors_get_no_names(serve: Serve, show: Show) -> None:
     """Numbers suffice for them; the writer has the names."""
     program = serve(TWO_SHORT)

@@ -138,6 +138,25 @@ def test_undo(serve: Serve, show: Show) -> None:
     assert "taken back" in screen.text("#entries li:nth-child(2)")
 
 
+def test_the_sound_is_off_until_asked_for(serve: Serve, show: Show) -> None:
+    """Nothing sounds before the button is pressed; pressed again it is quiet."""
+    screen = show(serve(TWO_SHORT))
+    sound = screen.page.locator("#sound")
+    for expected in ("false", "true", "false"):
+        assert sound.get_attribute("aria-pressed") == expected
+        sound.click()
+
+
+def test_addresses_for_other_screens(serve: Serve, show: Show) -> None:
+    """Four addresses, each with its QR code, and where they work."""
+    screen = show(serve(TWO_SHORT), path="addresses")
+    screen.page.wait_for_selector("#addresses img")
+    assert screen.page.locator("#addresses li").count() == 4
+    assert "this computer alone" in screen.text("#reach")
+    widths = screen.page.locator("#addresses img").evaluate_all("all => all.map(one => one.naturalWidth)")
+    assert all(width > 0 for width in widths)
+
+
 def test_single_keys_can_be_switched_off(serve: Serve, show: Show) -> None:
     """For those who dictate or whose hands strike by accident; the buttons stay."""
     screen = show(serve(TWO_SHORT))

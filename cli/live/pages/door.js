@@ -3,6 +3,7 @@
 import { announceReleases, soundButton } from "./announce.js";
 import { showBoxes } from "./boxes.js";
 import { find, make, own, redraw } from "./dom.js";
+import { Draft } from "./draft.js";
 import { openForm } from "./forms.js";
 import { showConnection } from "./link.js";
 import { showScore } from "./score.js";
@@ -11,7 +12,23 @@ import { first, onState } from "./state.js";
 const { side } = first();
 
 function written(answer) {
-  find("#last").replaceChildren(make("p", { class: "written" }, `#${answer.seq} `, own(answer.effect)));
+  const back = make("button", { type: "button", onclick: () => takeBack(answer.seq) }, "Take it back");
+  find("#last").replaceChildren(
+    make("p", { class: "written" }, `#${answer.seq} `, own(answer.effect)),
+    make("p", null, back),
+  );
+}
+
+/** A door that was not this one: the entry is voided, like any other that was wrong. */
+function takeBack(seq) {
+  const place = make("div", { class: "draft" });
+  find("#last").replaceChildren(place);
+  const draft = new Draft(place, {
+    previews: false,
+    onWritten: () => find("#last").replaceChildren(make("p", { class: "written" }, `#${seq} taken back`)),
+  });
+  draft.set(`void ${seq}`);
+  draft.write();
 }
 
 showScore();

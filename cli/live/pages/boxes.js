@@ -112,7 +112,10 @@ function reasons(one) {
   );
 }
 
-/** Everybody who sits, then who left lately with no door written, as choices: for the door and for who left early. */
+/**
+ * Everybody for whom a door may have opened, as choices: who left at the whistle that was written last, who sits, who left
+ * a little before.
+ */
 export function everybody() {
   const sides = state.side ? [state.side] : ["home", "away"];
   const called = (side, one) => `${sideName(side)} ${one.who ?? "a team-mate"}`;
@@ -120,5 +123,6 @@ export function everybody() {
   const left = sides.flatMap((side) =>
     state.left[side].map((one) => ({ side, one, words: `${called(side, one)}, left at ${one.at.clock}` })),
   );
-  return [...sitting, ...left];
+  const justNow = left.filter(({ one }) => one.at.clock === state.reading?.clock);
+  return [...justNow, ...sitting, ...left.filter((one) => !justNow.includes(one))];
 }

@@ -1,4 +1,4 @@
-"""From a key press to the changed page: shots and whole entries, in Chromium, with the example game half played.
+"""From a key press to the changed page, and to another page, in Chromium, with the example game half played.
 
     RINKFOLD_BROWSER=/usr/bin/chromium PYTHONPATH=tests .venv/bin/python tests/benchmarks/bench_live_page.py
 
@@ -27,7 +27,7 @@ WATCH = """() => {
   window.took = [];
   let pressed = 0;
   addEventListener("keydown", (event) => {
-    if (["h", "a", "Enter"].includes(event.key)) pressed = performance.now();
+    if (["h", "a", "Enter"].includes(event.key)) [pressed, window.pressed] = [performance.now(), Date.now()];
   }, true);
   new MutationObserver(() => requestAnimationFrame(() => {
     if (pressed) window.took.push(performance.now() - pressed);
@@ -35,6 +35,13 @@ WATCH = """() => {
   })).observe(document.querySelector("#entries"), { childList: true });
 }"""
 """Counts from the key to the frame in which the list of entries is drawn anew."""
+SEEN = """() => {
+  window.seen = [];
+  const entries = document.querySelector("#entries");
+  const draw = () => requestAnimationFrame(() => window.seen.push(Date.now()));
+  new MutationObserver(draw).observe(entries, { childList: true });
+}"""
+"""On another page: when its list of entries is drawn anew."""
 REQUEST = """async () => {
   const began = performance.now();
   await (await fetch("api/state", { cache: "no-store" })).json();
@@ -45,6 +52,17 @@ REQUEST = """async () => {
 def shots(screen: Screen, rounds: int) -> list[float]:
     """Single keys, home and away in turn."""
     return _measured(screen, rounds, lambda at: screen.page.keyboard.press("ha"[at % 2]))
+
+
+def shots_seen(writer: Screen, reader: Screen, rounds: int) -> list[float]:
+    """Single keys, until another page of the same browser shows them."""
+    reader.page.evaluate(SEEN)
+    took = []
+    for at in range(rounds):
+        writer.page.keyboard.press("ha"[at % 2])
+        reader.until(f"window.seen.length > {at}")
+        took.append(float(reader.page.evaluate("window.seen.at(-1)") - writer.page.evaluate("window.pressed")))
+    return took
 
 
 def lines(screen: Screen, rounds: int) -> list[float]:
@@ -84,6 +102,8 @@ def main(rounds: int) -> None:
             print(f"example game, {HALF} events written; {rounds} rounds; wanted: p95 under {GOAL_MS} ms")
             print(told("a shot, one key", shots(screen, rounds)))
             print(told("an entry typed, its Enter", lines(screen, rounds)))
+            reader = opened(browser, program, "reading only", "")
+            print(told("a shot, seen on another page", shots_seen(screen, reader, rounds)))
             print(told("reference: the state, fetched", [screen.page.evaluate(REQUEST) for _ in range(rounds)]))
 
 

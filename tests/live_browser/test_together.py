@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import json
-import time
 from typing import Any
 
 import pytest
@@ -14,19 +13,15 @@ pytestmark = pytest.mark.browser
 TWO_SHORT = 153
 
 
-def test_within_a_second(serve: Serve, show: Show) -> None:
-    """What one page writes stands on the others less than a second after the key was pressed."""
+def test_they_see_each_others_entries(serve: Serve, show: Show) -> None:
+    """What one page writes comes to the others by itself (how soon: benchmarks/bench_live_page.py)."""
     program = serve(TWO_SHORT)
     writer, reader, door = show(program), show(program, "reading only"), show(program, "away box")
-    began = time.monotonic()
     writer.page.keyboard.press("h")
     reader.wait_for_entry(154)
-    assert time.monotonic() - began < 1
-    began = time.monotonic()
     writer.page.keyboard.type("600 away pen 8 2 hooking")
     writer.page.keyboard.press("Enter")
     door.wait_for("#away-box .number", "8")
-    assert time.monotonic() - began < 2  # a line of 24 keys was typed meanwhile
 
 
 def test_the_door_writes_doors(serve: Serve, show: Show) -> None:

@@ -39,6 +39,17 @@ def test_always_in_view(serve: Serve, show: Show) -> None:
     assert "Two penalties of a side run at a time, a third waits." in screen.text("#away-box")
 
 
+def test_a_whistle_decides(serve: Serve, show: Show) -> None:
+    """Where the clock alone lets nobody out, the page says when time is up and what he waits for then."""
+    screen = show(serve(156))
+    assert "24 Zora Millbeck minor, delaying the game time up at 4:10 out at the next whistle after" in screen.text(
+        "#away-box"
+    )
+    assert "16 Juno Silverfen minor, slashing out at 4:10 on the board or at a whistle before" in screen.text(
+        "#away-box"
+    )
+
+
 def test_the_pages_clock_is_about(serve: Serve, show: Show) -> None:
     """It says how old its setting is, counts only when it runs, and never says that somebody is out."""
     screen = show(serve(TWO_SHORT))

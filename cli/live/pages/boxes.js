@@ -70,13 +70,29 @@ function called(one) {
 }
 
 function out(one, due) {
-  if (one.watch === null) return make("span", { class: "words" }, one.words);
+  if (one.watch === null)
+    return one.up && one.words.startsWith(`time up at ${one.up}`)
+      ? whistle(one)
+      : make("span", { class: "words" }, one.words);
   return [
     make("span", { class: "lead" }, due ? "watch for" : "out at"),
     " ",
     make("span", { class: "big" }, one.watch),
     " ",
     make("span", { class: "lead" }, `${one.watch_said ? `${one.watch_said} ` : ""}on the board`),
+  ];
+}
+
+/** His time is up at a reading, and then a whistle lets him out: "time up at 4:10", "out at the next whistle after". */
+function whistle({ up, words }) {
+  const [where, ...then] = words.slice(`time up at ${up}`.length).split(", ");
+  return [
+    make("span", { class: "lead" }, "time up at"),
+    " ",
+    make("span", { class: "big up" }, up),
+    make("span", { class: "lead" }, where),
+    " ",
+    make("span", { class: "words" }, then.join(", ")),
   ];
 }
 

@@ -9,7 +9,7 @@ from ..timeline.game import Game
 from .entries import print_entry
 from .standing import context_of
 
-__all__ = ["event_said"]
+__all__ = ["event_said", "without_names"]
 
 
 def event_said(game: Game, event: Event, *, names: bool = False) -> str:
@@ -18,11 +18,12 @@ def event_said(game: Game, event: Event, *, names: bool = False) -> str:
         return "the line that opens the game"
     plain = evolve(event, recorded_at=None, by=None, note=None, prev=None)
     if not names:
-        plain = _without_names(plain)
+        plain = without_names(plain)
     return print_entry(plain, context_of(game)).removeprefix("late ")
 
 
-def _without_names(event: Event) -> Event:
+def without_names(event: Event) -> Event:
+    """`event` without names of people that are no numbers."""
     if isinstance(event, PenaltyAssessed) and event.staff is not None:
         return evolve(event, staff="staff")
     if isinstance(event, RosterChange):

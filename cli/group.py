@@ -17,6 +17,7 @@ COMMANDS: Mapping[str, str] = {
     "demo": "demo",
     "new": "new",
     "record": "record",
+    "live": "live",
     "box": "box",
     "strength": "strength",
     "penalties": "penalties",

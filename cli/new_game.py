@@ -16,7 +16,7 @@ from ..timeline.rules import KNOBS, Ruleset
 from .errors import refuse
 from .roster_file import read_roster
 
-__all__ = ["NewGame", "NewTeam", "opened"]
+__all__ = ["NewGame", "NewTeam", "header_of", "opened", "setting_value"]
 
 _NUMBER = re.compile(r"[0-9]{1,6}", re.ASCII)
 _WORDS: Mapping[str, bool] = {"true": True, "yes": True, "false": False, "no": False}
@@ -55,25 +55,39 @@ def opened(new: NewGame) -> tuple[GameOpened, Ruleset]:
     """
     settings = dict(_setting(text) for text in new.settings)
     rules = rulesets.with_settings(rulesets.load(new.ruleset), settings)
-    day = _day(new.date)
-    fields: dict[str, Any] = {
-        "seq": 1,
-        "kind": GameOpened.kind,
-        "format": FORMAT,
-        "game": new.game or _game_id(new, day),
-        "ruleset": rules.name,
-        "settings": settings or None,
-        "pinned": rulesets.pin(rules),
+    fields = {
+        "game": new.game,
         "home": _team(new.home),
         "away": _team(new.away),
-        "date": day,
+        "date": _day(new.date),
         "start": new.start,
         "rink": new.rink,
         "competition": new.competition,
     }
-    header = event_from_dict({name: value for name, value in fields.items() if value is not None})
+    return header_of(rules, settings, fields), rules
+
+
+def header_of(rules: Ruleset, settings: Mapping[str, Any], fields: Mapping[str, Any]) -> GameOpened:
+    """The first line of a log by `rules`, in which `settings` are set; `fields` as in the log, None left out.
+
+    Raises:
+        ProblemsFound: a field is not right.
+    """
+    given = {name: value for name, value in fields.items() if value is not None}
+    header = event_from_dict(
+        {
+            "seq": 1,
+            "kind": GameOpened.kind,
+            "format": FORMAT,
+            "game": _game_id(given),
+            "ruleset": rules.name,
+            **({"settings": dict(settings)} if settings else {}),
+            "pinned": rulesets.pin(rules),
+            **given,
+        }
+    )
     assert isinstance(header, GameOpened)
-    return header, rules
+    return header
 
 
 def _day(typed: str | None) -> str:
@@ -92,9 +106,11 @@ def _team(team: NewTeam) -> dict[str, Any]:
     return {name: value for name, value in fields.items() if value is not None}
 
 
-def _game_id(new: NewGame, day: str) -> str:
+def _game_id(fields: Mapping[str, Any]) -> str:
     """A name for the game that nobody had to think of: ``"lan-pik-2026-11-14"``."""
-    return "-".join([*(_slug(team.short or team.name) for team in (new.home, new.away)), day])
+    teams = (fields.get("home"), fields.get("away"))
+    called = [team.get("short") or team.get("name") for team in teams if isinstance(team, Mapping)]
+    return "-".join([*(_slug(str(name)) for name in called), str(fields.get("date", ""))])
 
 
 def _slug(text: str) -> str:
@@ -106,7 +122,12 @@ def _setting(text: str) -> tuple[str, Any]:
     name, equals, value = (part.strip() for part in text.partition("="))
     if not equals or not value:
         refuse("bad_setting", f"--setting {text!r} is no setting.", "Write knob=value, for example lengths.minor=1:30.")
+    return name, setting_value(name, value)
+
+
+def setting_value(name: str, typed: str) -> Any:
+    """What was typed for the knob `name`, as it stands in the log."""
     knob = KNOBS.get(name)
-    if knob is not None and knob.unit == "yes or no" and value.lower() in _WORDS:
-        return name, _WORDS[value.lower()]
-    return name, int(value) if _NUMBER.fullmatch(value) else value
+    if knob is not None and knob.unit == "yes or no" and typed.lower() in _WORDS:
+        return _WORDS[typed.lower()]
+    return int(typed) if _NUMBER.fullmatch(typed) else typed

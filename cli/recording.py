@@ -22,7 +22,7 @@ from .standing import context_of
 if TYPE_CHECKING:
     from .two_games import TwoGames
 
-__all__ = ["Recording", "Taken", "entries_of"]
+__all__ = ["Recording", "Taken", "entries_of", "now"]
 
 
 @frozen
@@ -31,12 +31,14 @@ class Taken:
 
     Attributes:
         different: for a correction or a late entry what it makes different in the rest of the game.
+        stamped: its `recorded_at` is the time at which it was taken in, and was not typed.
     """
 
     understood: str
     event: Event
     effect: str
     different: TwoGames | None = None
+    stamped: bool = False
 
 
 @define
@@ -64,14 +66,15 @@ class Recording:
         entry = parse_entry(text, context_of(self.game))
         if isinstance(entry, Problem):
             return [entry]
-        event = evolve(entry.event, seq=len(self.game.events) + 1, recorded_at=entry.event.recorded_at or _now())
+        event = evolve(entry.event, seq=len(self.game.events) + 1, recorded_at=entry.event.recorded_at or now())
         try:
             event, game = self._with(event)
         except ProblemsFound as found:
             return [_unplaced(problem, event) for problem in found.problems]
         counts = effective(game.events, event.seq) or event
         effect = effect_line(Entered(counts, self.game, game, self.names))
-        one = Taken(entry.understood, event, effect, corrected(event, self.game, game))
+        stamped = entry.event.recorded_at is None
+        one = Taken(entry.understood, event, effect, corrected(event, self.game, game), stamped)
         self.game = game
         self.taken.append(one)
         return one
@@ -112,7 +115,8 @@ def _unplaced(problem: Problem, event: Event) -> Problem:
     return evolve(problem, seq=None, field=None) if problem.seq in (None, event.seq) else problem
 
 
-def _now() -> str:
+def now() -> str:
+    """The time as `recorded_at` has it."""
     return datetime.now(UTC).strftime("%Y-%m-%dT%H:%M:%SZ")
 
 

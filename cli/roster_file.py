@@ -12,7 +12,7 @@ from typing import NoReturn
 
 from ..timeline.problems import Problem, ProblemsFound
 
-__all__ = ["read_roster"]
+__all__ = ["COLUMNS", "VALUES", "parse_roster", "read_roster"]
 
 COLUMNS = ("number", "name", "position", "letter", "status")
 VALUES: Mapping[str, Mapping[str, str]] = {
@@ -35,13 +35,22 @@ def read_roster(path: str) -> list[dict[str, str]]:
     Raises:
         ProblemsFound: the file cannot be read, or is no roster; every problem of it.
     """
-    rows = list(_rows(path, _text(path)))
-    problems: list[Problem] = []
-    players = [_player(path, row, problems) for row in rows]
-    problems += _twice(path, rows)
+    players, problems = parse_roster(_text(path), path)
     if problems:
         raise ProblemsFound(problems)
     return players
+
+
+def parse_roster(text: str, path: str = "") -> tuple[list[dict[str, str]], list[Problem]]:
+    """The players in the text of such a table, and every problem of it; `path` is what messages call it.
+
+    Raises:
+        ProblemsFound: it has not the heads of a roster, or a line with too many cells.
+    """
+    rows = list(_rows(path, text))
+    problems: list[Problem] = []
+    players = [_player(path, row, problems) for row in rows]
+    return players, [*problems, *_twice(path, rows)]
 
 
 def _text(path: str) -> str:

@@ -11,7 +11,7 @@ from ...timeline.views.summary import PenaltyMinutes, PowerPlays, Summary
 from ..words import TEAMS
 from .common import head, seconds, time
 
-__all__ = ["summary_answer"]
+__all__ = ["final_answer", "goal_answer", "goalie_answer", "minutes_answer", "summary_answer"]
 
 
 def summary_answer(game: Game) -> dict[str, Any]:
@@ -20,20 +20,22 @@ def summary_answer(game: Game) -> dict[str, Any]:
     return {
         **head(game.header),
         "goals_by_period": {team: list(totals.goals_by_period[team]) for team in TEAMS},
-        "final": _final(totals),
-        "goals": [_goal(goal) for goal in totals.goals],
-        "goalies": [_goalie(line) for line in totals.goalies],
-        "penalty_minutes": {team: _minutes(totals.penalty_minutes[team]) for team in TEAMS},
+        "final": final_answer(totals),
+        "goals": [goal_answer(goal) for goal in totals.goals],
+        "goalies": [goalie_answer(line) for line in totals.goalies],
+        "penalty_minutes": {team: minutes_answer(totals.penalty_minutes[team]) for team in TEAMS},
         "power_plays": {team: _power_plays(totals.power_plays[team]) for team in TEAMS},
     }
 
 
-def _final(totals: Summary) -> dict[str, Any]:
+def final_answer(totals: Summary) -> dict[str, Any]:
+    """The final score, and where it was decided."""
     final = totals.final
     return {"home": final.home, "away": final.away, "decided_in": final.decided_in, "winner": final.winner}
 
 
-def _goal(goal: GoalLine) -> dict[str, Any]:
+def goal_answer(goal: GoalLine) -> dict[str, Any]:
+    """One goal."""
     return {
         "seq": goal.seq,
         "team": goal.team,
@@ -49,7 +51,8 @@ def _goal(goal: GoalLine) -> dict[str, Any]:
     }
 
 
-def _goalie(line: GoalieLine) -> dict[str, Any]:
+def goalie_answer(line: GoalieLine) -> dict[str, Any]:
+    """One goalkeeper's game."""
     return {
         "team": line.team,
         "goalie": line.goalie,
@@ -63,7 +66,8 @@ def _goalie(line: GoalieLine) -> dict[str, Any]:
     }
 
 
-def _minutes(minutes: PenaltyMinutes) -> dict[str, Any]:
+def minutes_answer(minutes: PenaltyMinutes) -> dict[str, Any]:
+    """Penalty minutes of a side."""
     return {
         "total": whole(minutes.total),
         "players": {number: whole(amount) for number, amount in minutes.players.items()},

@@ -19,6 +19,7 @@ from ..answers.common import DECIDES
 from ..answers.summary import whole
 from ..people import People, people_of
 from ..times import period_name, shown
+from ..visible import visible
 from ..words import TEAMS, yes_or_no
 from .ledger import ledger
 from .picture import Picture, picture
@@ -26,11 +27,6 @@ from .picture import Picture, picture
 __all__ = ["page"]
 
 _FOLDER = files(__package__ or "rinkfold.cli.report") / "templates"
-_DIRECTIONS = dict.fromkeys(
-    (*range(0x202A, 0x202F), *range(0x2066, 0x206A), *range(0x00, 0x09), 0x0B, 0x0C, *range(0x0E, 0x20), 0x7F), "\ufffd"
-)
-"""Characters that turn the direction of the text around them, and control characters: shown, so that no name can
-make the record read otherwise than it is."""
 
 
 @frozen
@@ -58,7 +54,7 @@ def page(game: Game, head_code: str, *, names: bool = False, paper: bool = False
     script = _read("page.js")
     style = _read("picture.css") + _read("page.css") + _proportions(drawn)
     environment = Environment(
-        loader=FunctionLoader(_read), autoescape=True, trim_blocks=True, lstrip_blocks=True, finalize=_shown_as_it_is
+        loader=FunctionLoader(_read), autoescape=True, trim_blocks=True, lstrip_blocks=True, finalize=visible
     )
     return environment.get_template("page.html").render(
         **_context(game, people, names),
@@ -98,10 +94,6 @@ def _proportions(drawn: Picture) -> str:
         for number, panel in enumerate(drawn.panels)
     )
     return f"{wide}@media screen and (max-width: 760px) {{\n{narrow}}}\n"
-
-
-def _shown_as_it_is(value: Any) -> Any:
-    return value.translate(_DIRECTIONS) if isinstance(value, str) else value
 
 
 def _context(game: Game, people: People, names: bool) -> dict[str, Any]:

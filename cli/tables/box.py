@@ -7,6 +7,7 @@ from attrs import frozen
 from ...timeline.clock import format_reading
 from ...timeline.events import Team
 from ...timeline.game import Instant
+from ...timeline.moment import Moment
 from ...timeline.views.box import Sitting
 from ..paper import Style
 from ..people import People
@@ -14,7 +15,17 @@ from ..times import later, on_board, shown
 from ..words import PARTS, TEAMS, footer, offender, side_title
 from .layout import columns
 
-__all__ = ["both_sides", "box_lines", "heading", "out_text", "standing_text", "who_sits"]
+__all__ = [
+    "both_sides",
+    "box_lines",
+    "conditions",
+    "heading",
+    "out_text",
+    "standing_text",
+    "time_up",
+    "what_for",
+    "who_sits",
+]
 
 A_GOAL_ENDS_IT = "a goal against ends it"
 A_GOAL_ENDS_THE_PART = "a goal against ends the part that runs"
@@ -71,7 +82,7 @@ def _side(table: _Table, team: Team, style: Style) -> list[str]:
 
 def _row(table: _Table, one: Sitting) -> tuple[str, str, str, str]:
     left = f"{format_reading(one.remaining)} left" if one.remaining else ""
-    return who_sits(table.instant, one, table.people), _what(one), left, _leaves(table, one)
+    return who_sits(table.instant, one, table.people), what_for(one), left, _leaves(table, one)
 
 
 def who_sits(instant: Instant, one: Sitting, people: People) -> str:
@@ -83,23 +94,30 @@ def who_sits(instant: Instant, one: Sitting, people: People) -> str:
     return f"{sits} for {offender(penalty) or people.called(one.team, one.player)}"
 
 
-def _what(one: Sitting) -> str:
+def what_for(one: Sitting) -> str:
+    """The part and the infraction: ``"minor, tripping"``."""
     return f"{PARTS[one.part]}, {one.infraction}" if one.infraction else PARTS[one.part]
 
 
 def _leaves(table: _Table, one: Sitting) -> str:
     """When and how he may leave, what would change it, and what was assumed."""
-    said = [standing_text(one), out_text(table.instant, one)]
-    if _is_out_of_the_game(table.instant, one):
-        said.append(f"{table.people.called(one.team, one.player)} is out of the game")
+    said = [standing_text(one), out_text(table.instant, one), *conditions(table.instant, one, table.people)]
+    return "; ".join(filter(None, said))
+
+
+def conditions(instant: Instant, one: Sitting, people: People) -> list[str]:
+    """What would change when he may leave, whether he may play at all, and what was assumed."""
+    said = []
+    if _is_out_of_the_game(instant, one):
+        said.append(f"{people.called(one.team, one.player)} is out of the game")
     if one.ends_on_goal:
-        minor = table.instant.game.rules.lengths.minor
+        minor = instant.game.rules.lengths.minor
         said.append(A_GOAL_ENDS_IT if one.remaining <= minor else A_GOAL_ENDS_THE_PART)
-    if table.people.is_injured(one.team, one.sits):
+    if people.is_injured(one.team, one.sits):
         said.append("recorded as injured")
     if one.assumed:
         said.append("start taken from the call, no faceoff written")
-    return "; ".join(filter(None, said))
+    return said
 
 
 def standing_text(one: Sitting) -> str:
@@ -117,6 +135,11 @@ def _is_out_of_the_game(instant: Instant, one: Sitting) -> bool:
     return record is not None and record.ejected_at is not None
 
 
+def time_up(instant: Instant, one: Sitting) -> Moment | None:
+    """When what he serves is over if periods are played out; None if the game is over first."""
+    return later(instant.state, one.remaining, instant.game.rules)
+
+
 def out_text(instant: Instant, one: Sitting) -> str:
     """When he may leave the box if nothing else happens, as it is told to him."""
     rules, out = instant.game.rules, one.out
@@ -126,12 +149,12 @@ def out_text(instant: Instant, one: Sitting) -> str:
         reading = f"out at {on_board(out.at, instant.at, rules)} on the board"
         if out.how != "when a place opens":
             return reading
-        if one.remaining and (up := later(instant.state, one.remaining, rules)) is not None:
+        if one.remaining and (up := time_up(instant, one)) is not None:
             return f"time up at {on_board(up, instant.at, rules)}, {reading} or at a whistle in between"
         return f"{reading}, or at a whistle before"
     if one.remaining == 0:
         return "time is up, out at the next whistle"
-    if one.state in ("running", "offset") and (up := later(instant.state, one.remaining, rules)) is not None:
+    if one.state in ("running", "offset") and (up := time_up(instant, one)) is not None:
         return f"time up at {on_board(up, instant.at, rules)}, out at the next whistle after"
     return "out at the first whistle after its time" if out.how == "at stoppage" else "the game is over first"
 

@@ -5,29 +5,17 @@ RINKFOLD_BROWSER is the program, RINKFOLD_AXE the file axe.min.js of the npm pac
 
 from __future__ import annotations
 
-import importlib
-import os
 from collections.abc import Iterator
 from pathlib import Path
 from typing import Any
 
 import pytest
 from attrs import Factory, define
+from browser.engine import axe_text, running_browser
 
 from rinkfold.cli.main import app
 
 ROOT = Path(__file__).resolve().parents[2]
-FLAGS = [
-    "--headless",
-    "--no-sandbox",
-    "--disable-gpu",
-    "--disable-quic",
-    "--no-first-run",
-    "--disable-background-networking",
-    "--disable-component-update",
-    "--disable-sync",
-]
-NEEDED = "These tests need a browser (RINKFOLD_BROWSER), axe.min.js (RINKFOLD_AXE), playwright, weasyprint and pypdf."
 
 
 def pytest_collection_modifyitems(config: pytest.Config, items: list[pytest.Item]) -> None:
@@ -37,13 +25,6 @@ def pytest_collection_modifyitems(config: pytest.Config, items: list[pytest.Item
     asked_for = [item for item in items if item.get_closest_marker("browser") is not None]
     config.hook.pytest_deselected(items=asked_for)
     items[:] = [item for item in items if item not in asked_for]
-
-
-def needed(variable: str) -> str:
-    """What the environment says."""
-    value = os.environ.get(variable)
-    assert value, f"{variable} is not set. {NEEDED}"
-    return value
 
 
 @define
@@ -57,16 +38,13 @@ class Shown:
 
 @pytest.fixture(scope="session")
 def browser() -> Iterator[Any]:
-    driver = importlib.import_module("playwright.sync_api")
-    with driver.sync_playwright() as running:
-        started = running.chromium.launch(executable_path=needed("RINKFOLD_BROWSER"), args=FLAGS)
+    with running_browser() as started:
         yield started
-        started.close()
 
 
 @pytest.fixture(scope="session")
 def axe() -> str:
-    return Path(needed("RINKFOLD_AXE")).read_text(encoding="utf-8")
+    return axe_text()
 
 
 def make(game: Path, target: Path) -> Path:

@@ -18,7 +18,7 @@ from ..fold.step import advance, begin_next_period, play_resumed, sound_horn
 from ..moment import Moment, moment_at
 from ..rules import Ruleset
 
-__all__ = ["Out", "Seat", "Way", "forecast"]
+__all__ = ["Out", "Seat", "Way", "another_period_follows", "forecast"]
 
 Way = Literal["on expiry", "at stoppage", "when a place opens"]
 Seat = tuple[Team, ChainKey, Role]

@@ -3,13 +3,18 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from typing import TYPE_CHECKING
 
 from ...events import Team
 from ...fold.draft import TEAMS
+from ...fold.state import GameState
 from .checked import Checked, listed
 from .finding import Finding, Kind
 
-__all__ = ["CHECKS"]
+if TYPE_CHECKING:
+    from ...game import Game
+
+__all__ = ["CHECKS", "lacking"]
 
 STILL_OPEN = Kind(
     "still_open",
@@ -53,9 +58,9 @@ def _without_roster(checked: Checked) -> list[str]:
     return [team for team in TEAMS if not sheets[team].roster]
 
 
-def _without_starter(checked: Checked) -> list[Team]:
-    """The sides for which nobody, and no empty net, is recorded when play begins."""
-    begun = next((step.after for step in checked.steps if step.after.in_play or step.after.now), None)
+def _without_starter(checked: Checked, yet: GameState | None = None) -> list[Team]:
+    """The sides for which nobody, and no empty net, is recorded when play begins; in `yet` where it has not begun."""
+    begun = next((step.after for step in checked.steps if step.after.in_play or step.after.now), yet)
     return [team for team in TEAMS if begun is not None and begun.side(team).goalie == ""]
 
 
@@ -86,13 +91,25 @@ def check_open(checked: Checked) -> Iterator[Finding]:
     """Check whether the record is still open, and what it lacks."""
     if checked.closing is not None:
         return
-    lacks = [] if _has_referee(checked) else ["the officials"]
-    lacks += [f"the {team} roster" for team in _without_roster(checked)]
-    lacks += [f"the {team} starting goalkeeper" for team in _without_starter(checked)]
+    lacks = _lacks(checked)
     message = f"The record is not closed; besides its closing and signatures it lacks {listed(lacks)}."
     if not lacks:
         message = "The record is not closed."
     yield STILL_OPEN.about(message, "When the game is over and everything is written: `close played signed …`.")
+
+
+def _lacks(checked: Checked, yet: GameState | None = None) -> list[str]:
+    lacks = [] if _has_referee(checked) else ["the officials"]
+    lacks += [f"the {team} roster" for team in _without_roster(checked)]
+    return lacks + [f"the {team} starting goalkeeper" for team in _without_starter(checked, yet)]
+
+
+def lacking(game: Game) -> list[str]:
+    """What a complete record of `game` would still need besides its closing: ``["the officials"]``.
+
+    Starting goalkeepers are missing from the opening on, before play begins.
+    """
+    return _lacks(Checked(game), game.folded.last)
 
 
 CHECKS = (check_complete, check_open)

@@ -1,0 +1,54 @@
+"""The entries written last, as text."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from attrs import evolve
+
+from ...timeline.events import Amend, ClockSet, Event, GameClosed, Remark, Stoppage, Void
+from ...timeline.game import Game
+from ...timeline.record.amendments import voided_by
+from ..entries import EntryContext, print_entry
+from ..event_words import without_names
+from ..standing import context_of
+from .keys import Role
+
+__all__ = ["last_lines", "line_text"]
+
+FOR_WRITER = 30
+FOR_OTHERS = 8
+
+
+def last_lines(game: Game, role: Role, *, names: bool) -> list[dict[str, Any]]:
+    """The last entries, the newest first. Free text, which may hold names, is shown to the writer, or with `names`."""
+    free = names or role.name == "write"
+    gone = voided_by(game.events)
+    changed = {one.target for one in game.events if isinstance(one, Amend) and one.seq not in gone}
+    context = context_of(game)
+    last = game.events[1:][-(FOR_WRITER if role.name == "write" else FOR_OTHERS) :]
+    return [
+        {
+            "seq": one.seq,
+            "kind": one.kind,
+            "text": line_text(one, context, free=free),
+            "voided": one.seq in gone,
+            "amended": one.seq in changed,
+            "by": one.by if free else None,
+            "note": one.note if free else None,
+        }
+        for one in reversed(last)
+    ]
+
+
+def line_text(event: Event, context: EntryContext, *, free: bool) -> str:
+    """`event` as a short entry; without `free` text only that there was a remark or a correction."""
+    plain = evolve(event, recorded_at=None, by=None, note=None, prev=None)
+    if free:
+        return print_entry(plain, context).removeprefix("late ")
+    if isinstance(plain, Void | Amend):
+        return f"{plain.kind} #{plain.target}"
+    if isinstance(plain, Remark):
+        return plain.kind
+    plain = evolve(plain, reason=None) if isinstance(plain, Stoppage | ClockSet | GameClosed) else plain
+    return print_entry(without_names(plain), context).removeprefix("late ")

@@ -1,0 +1,73 @@
+"""The end of a period and of the game: what is read aloud, what the referee is shown, closing and the head code."""
+
+from __future__ import annotations
+
+import pytest
+from live_browser.conftest import Serve, Show
+from live_browser.game_events import as_lines
+
+from rinkfold.timeline import read_log
+
+pytestmark = pytest.mark.browser
+PERIOD_OVER, NEXT_PERIOD, GAME_OVER = 95, 96, 319
+
+
+def test_read_aloud_at_the_horn(serve: Serve, show: Show) -> None:
+    """The goals of the period, and each goalkeeper's shots and saves; gone when play goes on."""
+    screen = show(serve(PERIOD_OVER))
+    screen.wait_for("#horn", "To read aloud: 1st period")
+    aloud = screen.text("#horn")
+    assert "8:52" in aloud
+    assert "17 shots, 16 saves" in aloud
+    screen.page.keyboard.press("f")
+    assert screen.page.input_value("#form input.reading") == "2 15:00"
+    screen.page.keyboard.press("Enter")
+    screen.wait_until_written(NEXT_PERIOD)
+    screen.page.wait_for_selector("#horn", state="hidden")
+
+
+def test_overtime_is_proposed_with_its_own_length(serve: Serve, show: Show) -> None:
+    """The faceoff after the third period stands at the length of overtime."""
+    screen = show(serve(294))
+    screen.page.keyboard.press("f")
+    assert screen.page.input_value("#form input.reading") == "4 5:00"
+
+
+def test_the_gravest_first(serve: Serve, show: Show) -> None:
+    """Ejections before majors and misconducts, each once, then the goals."""
+    screen = show(serve(GAME_OVER), path="signoff")
+    screen.wait_for("#grave", "spearing")
+    grave = screen.page.locator("#grave .text").all_inner_texts()
+    assert len(grave) == len(set(grave)) == 5
+    assert [text.split()[0] for text in grave[:2]] == ["18", "23"]
+    assert grave[-1].startswith("14")
+    assert screen.text("#final").startswith("Larkmoor Lanterns 5 – 4 Copperfell Pikes")
+    assert screen.page.locator("#goals li").count() == 9
+
+
+def test_a_correction_from_there(serve: Serve, show: Show) -> None:
+    """The referee says that the assist was another's: put right on the same page."""
+    program = serve(GAME_OVER)
+    screen = show(program, path="signoff")
+    screen.page.locator("#goals button").first.click()
+    screen.page.fill("#form input[id^=what-]", "assists 19 12")
+    screen.page.fill("#form input[id^=reason-]", "the referee")
+    screen.wait_for("#form .effect", "12")
+    screen.page.press("#form input[id^=reason-]", "Enter")
+    screen.wait_for("#last", "#320")
+    screen.wait_for("#goals li", "12 Lukas Brightmere")
+    assert as_lines(program.path)[-1]["changes"] == {"assists": ["19", "12"]}
+
+
+def test_closing_shows_the_head_code(serve: Serve, show: Show) -> None:
+    """Closed with the names of those who sign; the code on the page is the log's."""
+    program = serve(GAME_OVER)
+    screen = show(program, path="signoff")
+    screen.page.fill("#closing input[id^=signed-]", "Noor Halvestrand, Pim Tollgate")
+    screen.page.click("#closing button[type=submit]")
+    if screen.page.locator("#closing .anyway").count():
+        screen.page.click("#closing .anyway")
+    screen.page.wait_for_selector("#closing .code")
+    assert as_lines(program.path)[-1]["signed"] == ["Noor Halvestrand", "Pim Tollgate"]
+    log = read_log(program.path)
+    assert log.chained is False or screen.text("#closing .code") == log.head_code

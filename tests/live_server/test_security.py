@@ -1,0 +1,258 @@
+"""Who may ask, and what every answer carries."""
+
+from __future__ import annotations
+
+import asyncio
+import json
+import os
+from collections.abc import Callable
+from pathlib import Path
+
+import pytest
+from live_server.desk import HOST, ORIGIN, At, in_process, new_id
+
+from rinkfold.cli.live.keys import ROLES, KeyFile, Keys
+from rinkfold.cli.live.limits import BODY_BYTES, BURST, LISTENERS, WAITING
+from rinkfold.cli.live.security import Door
+from rinkfold.timeline.record import read_log
+
+SHOT = {"text": "home shot", "id": "entry-00", "version": 2}
+
+
+@pytest.mark.parametrize("host", ["evil.example:8723", "127.0.0.1", "127.0.0.1:1", "192.168.1.5:8723", "", "localhost"])
+@pytest.mark.parametrize("name", ["", "api/state", "api/events"])
+def test_a_foreign_host_is_refused(write: At, host: str, name: str) -> None:
+    """A name that was made to resolve to this computer (DNS rebinding) opens nothing, not even a page."""
+    answer = write.get(name, host=host)
+    assert answer.status_code == 403
+    assert answer.json()["error"] == "not_allowed"
+
+
+@pytest.mark.parametrize("host", [HOST, "localhost:8723", "[::1]:8723"])
+def test_this_computer_is_its_own_host(write: At, host: str) -> None:
+    """By number or as localhost."""
+    assert write.get("api/state", host=host).status_code == 200
+
+
+def test_in_the_network_any_number_is_own_and_no_name(path: Path) -> None:
+    """A number needs no resolving, so nobody can have it resolved to something else."""
+    door = Door(lan=True, port=80)
+    assert [door.is_own_host(host) for host in ("10.0.0.7:80", "laptop.local:80", "10.0.0.7:81")] == [
+        True,
+        False,
+        False,
+    ]
+
+
+@pytest.mark.parametrize("origin", ["http://evil.example", "null", "https://127.0.0.1:8723", "http://localhost:8723"])
+def test_a_foreign_origin_is_refused_and_nothing_is_written(write: At, path: Path, origin: str) -> None:
+    """A page from elsewhere in the same browser (CSRF)."""
+    assert write.post("api/enter", SHOT, origin=origin).status_code == 403
+    assert len(read_log(path).events) == 2
+
+
+def test_a_request_without_origin_is_refused(write: At, path: Path) -> None:
+    """A page always has one."""
+    assert write.client.post(write.base + "api/enter", json=SHOT).status_code == 403
+    assert len(read_log(path).events) == 2
+
+
+@pytest.mark.parametrize("site", ["cross-site", "same-site"])
+@pytest.mark.parametrize("name", ["api/state", "api/events", "api/setup"])
+def test_what_another_site_reads_is_refused(write: At, site: str, name: str) -> None:
+    """The stream of changes too."""
+    assert write.get(name, **{"sec-fetch-site": site}).status_code == 403
+    assert write.get(name, origin="http://evil.example").status_code == 403
+
+
+def test_an_address_may_be_followed_from_elsewhere(at: Callable[..., At]) -> None:
+    """A link in a message, or a code that was scanned, opens a page."""
+    assert at("read").get("", **{"sec-fetch-site": "cross-site"}).status_code == 200
+
+
+@pytest.mark.parametrize("name", ["", "api/state", "api/nothing", "../static/base.css"])
+def test_every_answer_carries_the_policy(write: At, name: str) -> None:
+    """Nothing inline, nothing from elsewhere, no frame around it, nothing kept, no address given away."""
+    headers = write.get(name).headers
+    policy = headers["content-security-policy"].split("; ")
+    assert "default-src 'none'" in policy
+    assert "frame-ancestors 'none'" in policy
+    assert "unsafe" not in headers["content-security-policy"]
+    assert headers["x-content-type-options"] == "nosniff"
+    assert headers["referrer-policy"] == "no-referrer"
+    assert headers["cache-control"] == "no-store"
+    assert "access-control-allow-origin" not in headers
+
+
+@pytest.mark.parametrize("secret", ["x", " ", "%00", "é", "A" * 22, "a" * 5000])
+def test_a_wrong_secret_leads_nowhere(write: At, secret: str) -> None:
+    """No page, no state, no entry."""
+    assert write.client.get(f"/{secret}/").status_code == 404
+    assert write.client.get(f"/{secret}/api/state").status_code == 404
+    assert write.client.get(f"/{secret}/api/events").status_code == 404
+    assert write.client.post(f"/{secret}/api/enter", json=SHOT, headers={"origin": ORIGIN}).status_code == 404
+
+
+def test_every_role_has_a_secret_of_its_own() -> None:
+    """None follows from another, and another key gives others."""
+    secrets = [Keys(key * 32).secret(role) for key in (b"a", b"b") for role in ROLES]
+    assert len(set(secrets)) == 8
+    assert all(len(secret) == 22 for secret in secrets)
+    assert [Keys(b"a" * 32).role_of(secret) for secret in secrets] == [*ROLES, None, None, None, None]
+
+
+def test_the_key_outlives_a_crash_and_not_the_end(tmp_path: Path) -> None:
+    """Kept beside the log for the owner alone; removed, or spoilt, there is a new one."""
+    file = KeyFile.beside(tmp_path / "game.jsonl")
+    keys, port = file.read()
+    assert port is None
+    file.write(keys, 8723)
+    assert file.path.name == "game.jsonl.live"
+    if os.name == "posix":
+        assert file.path.stat().st_mode & 0o077 == 0
+    assert file.read() == (keys, 8723)
+    file.write(keys, 8724)
+    assert file.read() == (keys, 8724)
+    file.path.write_text("{}")
+    assert file.read()[0] != keys
+    file.remove()
+    file.remove()
+    assert file.read()[0] != keys
+
+
+def test_a_body_that_is_too_large_is_refused(write: At, path: Path) -> None:
+    """Said in its head or only found while it is read."""
+    assert write.post("api/enter", {**SHOT, "text": "x" * BODY_BYTES}).status_code == 413
+
+    def endless() -> object:
+        for _ in range(20):
+            yield b"x" * 8192
+
+    headers = {"origin": ORIGIN, "content-type": "application/json"}
+    answer = write.client.post(write.base + "api/enter", content=endless(), headers=headers)  # type: ignore[arg-type]
+    assert answer.status_code == 413
+    assert len(read_log(path).events) == 2
+
+
+@pytest.mark.parametrize(
+    "content",
+    [
+        b"",
+        b"[]",
+        b"{",
+        b'"x"',
+        b'{"text": NaN}',
+        b'{"text": "\\ud800"}',
+        b'{"text": "\xff"}',
+        b"[" * 30_000,
+        b'{"version": ' + b"9" * 6_000 + b"}",
+    ],
+)
+def test_what_is_no_object_is_refused(write: At, content: bytes) -> None:
+    """Half an object, numbers that are none, text that cannot be written, nesting without end."""
+    headers = {"origin": ORIGIN, "content-type": "application/json"}
+    answer = write.client.post(write.base + "api/enter", content=content, headers=headers)
+    assert (answer.status_code, answer.json()["error"]) == (400, "bad_request")
+
+
+@pytest.mark.parametrize("kind", ["text/plain", "application/x-www-form-urlencoded", "multipart/form-data", ""])
+def test_what_a_form_of_another_page_can_send_is_refused(write: At, kind: str) -> None:
+    """Only JSON, which a page from elsewhere may not send without being asked first."""
+    headers = {"origin": ORIGIN, "content-type": kind}
+    answer = write.client.post(write.base + "api/enter", content=json.dumps(SHOT), headers=headers)
+    assert answer.status_code == 415
+
+
+def test_more_requests_than_fingers_can_make_are_told_to_wait(write: At, monkeypatch: pytest.MonkeyPatch) -> None:
+    """Refused with a time to wait, and granted after that time; nobody else is kept waiting."""
+    monkeypatch.setattr("rinkfold.cli.live.limits.monotonic", lambda: 1_000.0)
+    answers = [write.get("api/state") for _ in range(int(BURST) + 20)]
+    refused = [one for one in answers if one.status_code == 429]
+    assert len(refused) == 20
+    assert refused[0].headers["retry-after"] == "1"
+    assert At(write.room, ROLES[3]).get("api/state").status_code == 200
+    monkeypatch.setattr("rinkfold.cli.live.limits.monotonic", lambda: 1_001.0)
+    assert write.get("api/state").status_code == 200
+
+
+def test_more_listeners_than_a_rink_has_are_refused(write: At) -> None:
+    """With plain words, and other requests go on."""
+    write.room.hub.bells.update(asyncio.Event() for _ in range(LISTENERS))
+    answer = write.get("api/events")
+    assert (answer.status_code, answer.json()["error"]) == (503, "too_many")
+    assert write.get("api/state").status_code == 200
+
+
+def test_entries_do_not_queue_up_without_end(write: At, path: Path) -> None:
+    """Where too many wait for their turn the next one is told to come again, before it is read."""
+    write.room.waiting = WAITING
+    answer = write.post("api/enter", SHOT)
+    assert (answer.status_code, answer.headers["retry-after"]) == (429, "1")
+    write.room.waiting = WAITING - 1
+    assert write.post("api/enter", SHOT).status_code == 200
+    assert write.room.waiting == WAITING - 1
+
+
+def test_an_address_typed_without_its_last_stroke_leads_there(write: At) -> None:
+    """Only where it is a right one."""
+    answer = write.client.get(write.base.rstrip("/"))
+    assert (answer.status_code, "/" + answer.headers["location"]) == (307, write.base)
+    assert write.client.get("/nothing").status_code == 404
+
+
+def test_unknown_addresses_and_methods_are_told_plainly(write: At) -> None:
+    """JSON below `api/`, a page elsewhere."""
+    assert write.get("api/nothing").json()["error"] == "not_found"
+    assert write.post("api/state", {}).status_code == 404
+    assert write.client.put(write.base + "api/enter", headers={"origin": ORIGIN}).status_code == 405
+    assert write.get("nothing").headers["content-type"].startswith("text/html")
+
+
+@pytest.mark.parametrize(
+    "name", ["..%2fapp.py", "%2e%2e/app.py", "console.html", "base.css/", "..", "app.py", "%00.js"]
+)
+def test_only_styles_scripts_and_pictures_are_given_out(write: At, name: str) -> None:
+    """No template, no source, nothing outside the folder."""
+    answer = write.client.get(f"/static/{name}")
+    assert answer.status_code == 404
+    assert "import" not in answer.text
+
+
+def test_a_page_cannot_have_a_file_read(write: At, path: Path, tmp_path: Path) -> None:
+    """A correction names a ruleset that is known, not a file, however deep it is hidden."""
+    secret = tmp_path / "league.toml"
+    secret.write_text('name = "league"\nsecret = "hush"\n')
+    for text in (f"amend 1 ruleset {secret}", f'amend 1 ruleset "{secret}"'):
+        answer = write.preview(text)
+        assert answer["problems"][0]["code"] == "unknown_ruleset"
+        assert "hush" not in json.dumps(answer)
+    form = {"text": f"amend 1 ruleset {secret}", "id": new_id(), "version": 2}
+    assert write.post("api/enter", form).status_code == 422
+    assert write.post("api/opening/rules", {"ruleset": str(secret)}).status_code == 422
+    assert write.preview("amend 1 ruleset youth-12u")["ok"]
+
+
+def test_a_fault_of_the_server_is_told_without_a_traceback(
+    write: At, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    """The page is told what to do, the terminal which fault it was."""
+    monkeypatch.setattr(type(write.room), "state", lambda self, role: 1 // 0)
+    answer = write.get("api/state")
+    assert (answer.status_code, answer.json()["error"]) == (500, "fault")
+    assert "Traceback" not in answer.text
+    assert "A fault in rinkfold itself: ZeroDivisionError" in capsys.readouterr().err
+
+
+def test_the_writer_sees_all_addresses_and_their_codes(path: Path) -> None:
+    """Text and picture of each, for the writer alone."""
+    write = At(in_process(path))
+    listed = write.get("api/addresses").json()
+    assert not listed["lan"]
+    assert [one["which"] for one in listed["addresses"]] == ["write", "door-home", "door-away", "read"]
+    for one in listed["addresses"]:
+        picture = write.get(one["qr"])
+        assert picture.headers["content-type"] == "image/svg+xml"
+        assert picture.text.startswith("<?xml")
+    assert write.get("api/qr/nobody.svg").status_code == 404
+    assert At(write.room, ROLES[3]).get("api/qr/write.svg").status_code == 404
+    assert At(write.room, ROLES[3]).get("api/addresses").status_code == 403

@@ -61,13 +61,36 @@ def test_a_correction_from_there(serve: Serve, show: Show) -> None:
 
 def test_closing_shows_the_head_code(serve: Serve, show: Show) -> None:
     """Closed with the names of those who sign; the code on the page is the log's."""
-    program = serve(GAME_OVER)
+    program = serve()
+    opening = show(program, path="opening")
+    opening.wait_for("#applied", "minor")
+    opening.page.fill("#home-name", "Elm Otters")
+    opening.page.fill("#away-name", "Oak Badgers")
+    opening.page.click("#open")
+    opening.wait_for("#strength", "5 on 5")
     screen = show(program, path="signoff")
     screen.page.fill("#closing input[id^=signed-]", "Noor Halvestrand, Pim Tollgate")
+    screen.wait_for("#closing .draft", "Will be written: close played signed")
     screen.page.click("#closing button[type=submit]")
-    if screen.page.locator("#closing .anyway").count():
-        screen.page.click("#closing .anyway")
+    screen.page.click("#closing .anyway")
     screen.page.wait_for_selector("#closing .code")
     assert as_lines(program.path)[-1]["signed"] == ["Noor Halvestrand", "Pim Tollgate"]
-    log = read_log(program.path)
-    assert log.chained is False or screen.text("#closing .code") == log.head_code
+    assert screen.text("#closing .code") == read_log(program.path).head_code
+
+
+def test_a_log_without_a_chain_has_no_code(serve: Serve, show: Show) -> None:
+    """As another program may have written it: said, not left blank."""
+    screen = show(serve(320), path="signoff")
+    screen.wait_for("#closing", "not chained, so it has no head code")
+
+
+def test_a_closed_record_says_so(serve: Serve, show: Show) -> None:
+    """On every page; the keys are gone, the line takes corrections and remarks."""
+    program = serve(320)
+    writer, reader = show(program), show(program, "reading only")
+    assert writer.text("#trouble").startswith("The record is closed: corrections and remarks only.")
+    assert reader.text("#trouble") == "The record is closed."
+    assert not writer.page.locator("#keys").is_visible()
+    writer.page.fill("#entry", "remark the ice was resurfaced")
+    writer.page.press("#entry", "Enter")
+    writer.wait_until_written(321)

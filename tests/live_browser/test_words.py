@@ -164,8 +164,7 @@ def test_addresses_for_other_screens(serve: Serve, show: Show) -> None:
     screen.page.wait_for_selector("#addresses img")
     assert screen.page.locator("#addresses li").count() == 4
     assert "this computer alone" in screen.text("#reach")
-    widths = screen.page.locator("#addresses img").evaluate_all("all => all.map(one => one.naturalWidth)")
-    assert all(width > 0 for width in widths)
+    screen.until("[...document.querySelectorAll('#addresses img')].every(one => one.naturalWidth > 0)")
 
 
 def test_single_keys_can_be_switched_off(serve: Serve, show: Show) -> None:

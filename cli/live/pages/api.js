@@ -4,7 +4,7 @@ const LOST = { ok: false, error: "lost", message: "Not connected. Nothing was lo
 const PATIENCE_MS = 8000;
 
 export async function get(path) {
-  return answer(fetch(path, { cache: "no-store", signal: AbortSignal.timeout(PATIENCE_MS) }));
+  return answer(fetch(path, { cache: "no-store", signal: patience() }));
 }
 
 export async function post(path, body) {
@@ -13,10 +13,13 @@ export async function post(path, body) {
       method: "POST",
       headers: { "Content-Type": "application/json" },
       body: JSON.stringify(body),
-      signal: AbortSignal.timeout(PATIENCE_MS),
+      signal: patience(),
     }),
   );
 }
+
+/** Ends a request that takes too long, where the browser is new enough for it. */
+const patience = () => AbortSignal.timeout?.(PATIENCE_MS);
 
 async function answer(asked) {
   try {

@@ -19,9 +19,10 @@ export function drawClosing(told, onWritten) {
 }
 
 function closed(code) {
+  if (!code) return [make("p", null, "The record is closed. Its lines are not chained, so it has no head code.")];
   return [
     make("p", null, "The record is closed. Write the head code on the sheet:"),
-    make("p", { class: "code" }, code ?? "–"),
+    make("p", { class: "code" }, code),
     make("p", { class: "faint" }, "Later the code tells whether the log is still the one that was signed."),
   ];
 }

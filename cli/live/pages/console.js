@@ -14,6 +14,7 @@ import { showRecord } from "./record.js";
 import { showScore } from "./score.js";
 import { keepSetup } from "./setup.js";
 import { first, onState } from "./state.js";
+import { showTrouble } from "./trouble.js";
 
 const FORM_OF = {
   g: "goal",
@@ -92,13 +93,11 @@ find("#clock-set").addEventListener("click", openBoard);
 find("#single-keys").addEventListener("change", (event) => setSingleKeys(event.target.checked));
 document.addEventListener("click", letGo);
 onState((now) => {
-  redraw(find("#trouble"), now.trouble, (trouble) =>
-    trouble ? make("p", { class: "says" }, own(trouble.message), " ", own(trouble.fix)) : [],
-  );
   redraw(find("#clock-toggle"), now.clock.set && now.clock.running, (runs) => [
     make("span", { class: "unseen" }, "the page's clock: "),
     runs ? "Stop" : "Start",
     make("kbd", null, "Space"),
   ]);
 });
+showTrouble();
 showConnection();

@@ -2,12 +2,13 @@
 
 import { announceReleases, soundButton } from "./announce.js";
 import { showBoxes } from "./boxes.js";
-import { find, make, own, redraw } from "./dom.js";
+import { find, make, own } from "./dom.js";
 import { Draft } from "./draft.js";
 import { openForm } from "./forms.js";
 import { showConnection } from "./link.js";
 import { showScore } from "./score.js";
-import { first, onState } from "./state.js";
+import { first } from "./state.js";
+import { showTrouble } from "./trouble.js";
 
 const { side } = first();
 
@@ -50,9 +51,5 @@ showBoxes([side], (team, one) =>
 );
 announceReleases([side]);
 soundButton(find("#sound"));
-onState((now) =>
-  redraw(find("#trouble"), now.trouble, (trouble) =>
-    trouble ? make("p", { class: "says" }, own(trouble.message)) : [],
-  ),
-);
+showTrouble();
 showConnection();

@@ -16,14 +16,14 @@ export function startLine({ onWritten }) {
   });
   input().addEventListener("input", changed);
   input().addEventListener("focus", offer);
-  input().addEventListener("blur", () =>
-    setTimeout(() => !find("#line").contains(document.activeElement) && hide(), 150),
-  );
+  input().addEventListener("blur", hide);
   input().addEventListener("keydown", pressed);
-  find("#line").addEventListener(
-    "submit",
-    (event) => (event.preventDefault(), hide(), draft.set(input().value), draft.write()),
-  );
+  find("#line").addEventListener("submit", (event) => {
+    event.preventDefault();
+    hide();
+    draft.set(input().value);
+    draft.write();
+  });
 }
 
 /** The line is empty again and the single keys count, unless somebody typed on meanwhile. */
@@ -107,9 +107,16 @@ function mark() {
   else input().setAttribute("aria-activedescendant", `completion-${chosen}`);
 }
 
+/** Escape takes away what is offered, then what is typed, then the keyboard. */
+function stepBack() {
+  if (!input().value) input().blur();
+  else if (offered.length) hide();
+  else setLine("");
+}
+
 /** Arrows choose among what is offered; Tab takes it, where something has been begun. */
 function pressed(event) {
-  if (event.key === "Escape") return void (!input().value ? input().blur() : offered.length ? hide() : setLine(""));
+  if (event.key === "Escape") return stepBack();
   if (!offered.length) return;
   if (event.key === "ArrowDown" || event.key === "ArrowUp") {
     event.preventDefault();

@@ -49,7 +49,7 @@ function makeRoom(isOpen) {
 }
 
 function build(form, name, place) {
-  const write = make("button", { class: "main", type: "submit" }, "Write it", make("kbd", null, "Enter"));
+  const submit = make("button", { class: "main", type: "submit" }, "Write it", make("kbd", null, "Enter"));
   const close = make(
     "button",
     { class: "quiet", type: "button", onclick: () => closeForm() },
@@ -70,16 +70,24 @@ function build(form, name, place) {
       { class: "fields" },
       form.fields.map((field) => field.element),
     ),
-    make("footer", null, place, write),
+    make("footer", null, place, submit),
   );
-  element.addEventListener(
-    "submit",
-    (event) => (event.preventDefault(), form.draft.set(textOf(form)), form.draft.write()),
-  );
-  element.addEventListener("input", () => ((form.chosen = null), changed(form)));
-  element.addEventListener("keydown", (event) => letters(form, event));
+  element.addEventListener("submit", (event) => {
+    event.preventDefault();
+    write(form);
+  });
+  element.addEventListener("input", () => {
+    form.chosen = null;
+    changed(form);
+  });
+  element.addEventListener("keydown", (event) => pressed(form, event));
   element.addEventListener("click", letGo);
   return element;
+}
+
+function write(form) {
+  form.draft.set(textOf(form));
+  form.draft.write();
 }
 
 const valueOf = (form, name) => form.all?.find((field) => field.name === name)?.value() ?? "";
@@ -102,26 +110,26 @@ function changed(form) {
 const isBegun = (form) =>
   form.chosen || !form.all.some((field) => field.name === "side") || valueOf(form, "side") !== "";
 
-/** H and A choose the side where no text is being typed. */
-function letters(form, event) {
-  if (event.key === "Enter" && event.target.type === "radio")
-    return void (event.preventDefault(), form.element.requestSubmit());
-  if (
-    event.ctrlKey ||
-    event.metaKey ||
-    event.altKey ||
-    (event.target.tagName === "INPUT" && event.target.type === "text")
-  )
-    return;
-  form.fields.forEach((field, at) => {
-    const choose = field.letters?.get(event.key.toLowerCase());
-    if (!choose) return;
+/** Enter writes, from a choice too; H and A choose the side where no text is being typed. */
+function pressed(form, event) {
+  const { target, key } = event;
+  if (event.ctrlKey || event.metaKey || event.altKey) return;
+  if (key === "Enter" && target.type === "radio") {
     event.preventDefault();
-    choose();
-    form.chosen = null;
-    changed(form);
-    form.fields[at + 1]?.focus();
-  });
+    write(form);
+  } else if (target.type !== "text") {
+    chooseByLetter(form, key.toLowerCase(), event);
+  }
+}
+
+function chooseByLetter(form, letter, event) {
+  const at = form.fields.findIndex((field) => field.letters?.has(letter));
+  if (at < 0) return;
+  event.preventDefault();
+  form.fields[at].letters.get(letter)();
+  form.chosen = null;
+  changed(form);
+  form.fields[at + 1]?.focus();
 }
 
 onSetup(() => {

@@ -7,6 +7,7 @@ import { showConnection } from "./link.js";
 import { showRecord } from "./record.js";
 import { showScore } from "./score.js";
 import { first } from "./state.js";
+import { showTrouble } from "./trouble.js";
 
 first();
 showScore();
@@ -14,4 +15,5 @@ showBoxes(["home", "away"]);
 showRecord();
 announceReleases();
 soundButton(find("#sound"));
+showTrouble();
 showConnection();

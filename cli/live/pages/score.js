@@ -10,6 +10,7 @@ export function showScore() {
     redraw(find("#period"), [now.period.said, now.ended, now.over, now.closed, now.in_play], drawPeriod);
     say(find("#reading"), now.reading?.clock ?? "–");
     redraw(find("#strength"), now.over ? null : now.strength, drawStrength);
+    find(".copy")?.toggleAttribute("hidden", now.over);
     showColours(now);
   });
   setInterval(tick, 250);

@@ -13,6 +13,7 @@ from ...timeline.views.strength import Strength
 from ...timeline.views.totals import Figure, Named
 from ..two_games import TwoGames
 from .common import seconds, time
+from .summary import goalie_answer
 
 __all__ = ["differences_answer"]
 
@@ -107,17 +108,7 @@ def _goal(goal: GoalLine, number: Number) -> dict[str, Any]:
 
 
 def _goalie(line: GoalieLine, number: Number) -> dict[str, Any]:
-    return {
-        "team": line.team,
-        "goalie": line.goalie,
-        "periods": [
-            {"period": one.period, "shots": one.shots, "goals": one.goals, "saves": one.saves} for one in line.periods
-        ],
-        "shots": line.shots,
-        "goals": line.goals,
-        "saves": line.saves,
-        "time_s": seconds(line.time),
-    }
+    return goalie_answer(line)
 
 
 def _total(name: Named, one: Two[Figure]) -> dict[str, Any]:

@@ -3,16 +3,13 @@
 from __future__ import annotations
 
 import importlib
-import json
 import sys
-from collections.abc import Callable, Iterator
+from collections.abc import Iterator
 from pathlib import Path
 from typing import Any
 
 import pytest
-from attrs import frozen
 
-from rinkfold.cli.main import app
 from rinkfold.cli.season.game_row import game_row
 from rinkfold.cli.season.summaries import GameSummary
 
@@ -20,34 +17,6 @@ ROOT = Path(__file__).resolve().parents[2]
 HERE = Path(__file__).resolve().parent
 GAMES = 70
 """Enough for more than one process to be started."""
-
-
-@frozen
-class Ran:
-    """How a run of the program ended, and what it wrote."""
-
-    code: int
-    out: str
-    err: str
-
-    @property
-    def answer(self) -> Any:
-        """What it answered as JSON."""
-        return json.loads(self.out)
-
-
-@pytest.fixture
-def rinkfold(capsys: pytest.CaptureFixture[str]) -> Callable[..., Ran]:
-    """Run the program with these arguments."""
-
-    def run(*arguments: object) -> Ran:
-        capsys.readouterr()
-        with pytest.raises(SystemExit) as end:
-            app([str(argument) for argument in arguments])
-        assert isinstance(end.value.code, int)
-        return Ran(end.value.code, *capsys.readouterr())
-
-    return run
 
 
 @pytest.fixture(scope="session")
@@ -77,13 +46,3 @@ def rows(season_folder: Path) -> tuple[GameSummary, ...]:
 def tiny() -> Path:
     """A season of four games that can be added up by hand, and a file that cannot be read."""
     return HERE / "data"
-
-
-@pytest.fixture
-def golden() -> Callable[[str], str]:
-    """The text that is expected."""
-
-    def read(name: str) -> str:
-        return HERE.joinpath("golden", f"{name}.txt").read_text(encoding="utf-8")
-
-    return read

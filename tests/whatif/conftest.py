@@ -2,20 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
-from pathlib import Path
+from command_line.conftest import fresh, started
 
-import pytest
-from command_line.conftest import example, fresh, rinkfold, started
-
-__all__ = ["example", "fresh", "rinkfold", "started"]
-
-
-@pytest.fixture
-def golden() -> Callable[[str], str]:
-    """The text that is expected."""
-
-    def read(name: str) -> str:
-        return Path(__file__).with_name("golden").joinpath(f"{name}.txt").read_text(encoding="utf-8")
-
-    return read
+__all__ = ["fresh", "started"]

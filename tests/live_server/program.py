@@ -14,6 +14,7 @@ from types import TracebackType
 from typing import Any
 
 import httpx2 as httpx
+from interrupts import AS_IN_FRONT
 from live_server.desk import new_id
 
 SECONDS = 20
@@ -38,7 +39,7 @@ class Program:
             text=True,
             encoding="utf-8",
             env={**os.environ, "PYTHONUNBUFFERED": "1"},
-            preexec_fn=_with_interrupts if os.name == "posix" else None,
+            preexec_fn=AS_IN_FRONT,
         )
 
     def _addresses(self) -> Mapping[str, str]:
@@ -100,11 +101,6 @@ class Program:
         for pipe in (self.process.stdout, self.process.stderr):
             if pipe is not None:
                 pipe.close()
-
-
-def _with_interrupts() -> None:
-    """Take Ctrl-C, also where the tests run in the background and ignore it."""
-    signal.signal(signal.SIGINT, signal.default_int_handler)
 
 
 def next_event(lines: Iterator[str], name: str) -> str:

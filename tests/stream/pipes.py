@@ -10,6 +10,7 @@ from collections.abc import Iterator
 from typing import Any
 
 import pytest
+from interrupts import AS_IN_FRONT
 from stream.talking import COMMAND
 
 POSIX = pytest.mark.skipif(os.name == "nt", reason="Windows has neither these pipes nor these signals")
@@ -19,7 +20,7 @@ POSIX = pytest.mark.skipif(os.name == "nt", reason="Windows has neither these pi
 def started(*arguments: str, **more: Any) -> Iterator[subprocess.Popen[bytes]]:
     """The program, running; whatever happens it does not outlive the test."""
     pipes: dict[str, Any] = {"stdin": subprocess.PIPE, "stdout": subprocess.PIPE, "stderr": subprocess.PIPE}
-    with subprocess.Popen([*COMMAND, *arguments], **(pipes | more)) as program:
+    with subprocess.Popen([*COMMAND, *arguments], **(pipes | more), preexec_fn=AS_IN_FRONT) as program:
         try:
             yield program
         finally:

@@ -1,0 +1,15 @@
+"""Ctrl-C for programs that tests start: what a shell runs in its background ignores it, and so do its children."""
+
+from __future__ import annotations
+
+import os
+import signal
+from collections.abc import Callable
+
+
+def _as_in_front() -> None:
+    signal.signal(signal.SIGINT, signal.default_int_handler)
+
+
+AS_IN_FRONT: Callable[[], None] | None = _as_in_front if os.name == "posix" else None
+"""For `preexec_fn`: called before the program begins, so that it takes Ctrl-C however the tests were started."""

@@ -10,6 +10,9 @@ def __getattr__(name: str) -> str:
     """`__version__`, as the installed package says it; there is no other copy of it."""
     if name != "__version__":
         raise AttributeError(f"module {__name__!r} has no attribute {name!r}")
-    from importlib.metadata import version
+    from importlib.metadata import PackageNotFoundError, version
 
-    return version("rinkfold")
+    try:
+        return version("rinkfold")
+    except PackageNotFoundError:  # the engine by itself: distributions/engine.py
+        return version("rinkfold-engine")

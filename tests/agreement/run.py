@@ -12,12 +12,12 @@ import sys
 from collections import Counter
 from collections.abc import Iterator, Sequence
 from datetime import UTC, datetime
-from importlib.metadata import version
 from pathlib import Path
 
 import attrs
 from naive.rules import RULES_COUNTED
 
+import rinkfold
 from rinkfold.timeline.fold import step
 
 from .comparing import compared, report, seeded
@@ -81,7 +81,7 @@ def _lines(tally: Tally, date: str) -> Iterator[str]:
     yield ""
     yield f"date            {date}"
     yield f"Python          {platform.python_version()}"
-    yield f"rinkfold        {version('rinkfold')}, timeline/fold {engine_digest()}"
+    yield f"rinkfold        {rinkfold.__version__}, timeline/fold {engine_digest()}"
     yield f"seed            {tally.seed} (game i has the seed {tally.seed} + i)"
     yield f"games           {tally.games}"
     yield f"events          {tally.events}"

@@ -139,6 +139,8 @@ _SHORT: Mapping[str, str] = {
 
 def shown(annotation: object) -> str:
     """An annotation as people write it: without modules, and with the short name where it has one."""
+    if typing.get_origin(annotation) in (typing.Union, types.UnionType):  # which Python writes in two ways before 3.14
+        return " | ".join(shown(part) for part in typing.get_args(annotation))
     text = annotation if isinstance(annotation, str) else inspect.formatannotation(annotation)
     text = re.sub(r"\b(?:rinkfold|typing|collections|types|attr|attrs)(?:\.\w+)*\.(?=\w)", "", text)
     text = text.replace('"', "'").replace("NoneType", "None")

@@ -3,12 +3,11 @@
 from __future__ import annotations
 
 from ..timeline.clock import BadReading, format_reading, parse_moment, parse_reading
-from ..timeline.fold.state import GameState
-from ..timeline.moment import Moment, moment_at
+from ..timeline.moment import Moment
 from ..timeline.rules import Ruleset
 from .errors import refuse
 
-__all__ = ["later", "on_board", "ordinal", "period_name", "shown", "typed_moment"]
+__all__ = ["on_board", "ordinal", "period_name", "shown", "typed_moment"]
 
 _EXAMPLE = 'Write the period and what the board shows: --at "2 7:42", in overtime --at "OT 3:10".'
 _ORDINALS = {1: "1st", 2: "2nd", 3: "3rd"}
@@ -58,11 +57,3 @@ def on_board(moment: Moment, at: Moment, rules: Ruleset) -> str:
         return moment.clock
     period = "overtime" if moment.period == rules.game.periods + 1 else f"the {ordinal(moment.period, rules)}"
     return f"{moment.clock} of {period}"
-
-
-def later(state: GameState, tenths: int, rules: Ruleset) -> Moment | None:
-    """The moment `tenths` after `state` if periods are played out; None if no period is left for it."""
-    period, played = state.period, state.played + tenths
-    while played > (length := rules.period_length(period)):
-        period, played = period + 1, played - length
-    return moment_at(rules, period, played) if _is_played(period, rules) else None

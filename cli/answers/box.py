@@ -33,6 +33,7 @@ def sitting_answer(one: Sitting) -> dict[str, Any]:
         "remaining": format_reading(one.remaining),
         "out": time(one.out.at),
         "how": one.out.how,
+        "time_up": time(one.out.time_up),
         "ends_on_goal": one.ends_on_goal,
         "assumed": one.assumed,
         "because": [reason_answer(reason) for reason in one.because],

@@ -15,7 +15,7 @@ from ..answers.box import sitting_answer
 from ..answers.common import time
 from ..people import People, people_of
 from ..standing import as_of_latest, just_out
-from ..tables.box import conditions, out_text, standing_text, time_up, what_for, who_sits
+from ..tables.box import conditions, out_text, standing_text, what_for, who_sits
 from ..times import ordinal
 from ..words import TEAMS
 
@@ -49,7 +49,7 @@ def _left(life: PenaltyLife, one: Return, people: People) -> dict[str, Any]:
 
 def _sitting(now: Instant, one: Sitting, people: People) -> dict[str, Any]:
     out = one.out.at
-    up = time_up(now, one) if one.remaining and one.state in ("running", "offset") else None
+    up = one.out.time_up
     return {
         **sitting_answer(one),
         "who": who_sits(now, one, people),

@@ -7,11 +7,10 @@ from attrs import frozen
 from ...timeline.clock import format_reading
 from ...timeline.events import Team
 from ...timeline.game import Instant
-from ...timeline.moment import Moment
 from ...timeline.views.box import Sitting
 from ..paper import Style
 from ..people import People
-from ..times import later, on_board, shown
+from ..times import on_board, shown
 from ..words import PARTS, TEAMS, footer, offender, side_title
 from .layout import columns
 
@@ -22,7 +21,6 @@ __all__ = [
     "heading",
     "out_text",
     "standing_text",
-    "time_up",
     "what_for",
     "who_sits",
 ]
@@ -135,11 +133,6 @@ def _is_out_of_the_game(instant: Instant, one: Sitting) -> bool:
     return record is not None and record.ejected_at is not None
 
 
-def time_up(instant: Instant, one: Sitting) -> Moment | None:
-    """When what he serves is over if periods are played out; None if the game is over first."""
-    return later(instant.state, one.remaining, instant.game.rules)
-
-
 def out_text(instant: Instant, one: Sitting) -> str:
     """When he may leave the box if nothing else happens, as it is told to him."""
     rules, out = instant.game.rules, one.out
@@ -149,13 +142,13 @@ def out_text(instant: Instant, one: Sitting) -> str:
         reading = f"out at {on_board(out.at, instant.at, rules)} on the board"
         if out.how != "when a place opens":
             return reading
-        if one.remaining and (up := time_up(instant, one)) is not None:
-            return f"time up at {on_board(up, instant.at, rules)}, {reading} or at a whistle in between"
+        if out.time_up is not None:
+            return f"time up at {on_board(out.time_up, instant.at, rules)}, {reading} or at a whistle in between"
         return f"{reading}, or at a whistle before"
     if one.remaining == 0:
         return "time is up, out at the next whistle"
-    if one.state in ("running", "offset") and (up := time_up(instant, one)) is not None:
-        return f"time up at {on_board(up, instant.at, rules)}, out at the next whistle after"
+    if out.time_up is not None:
+        return f"time up at {on_board(out.time_up, instant.at, rules)}, out at the next whistle after"
     return "out at the first whistle after its time" if out.how == "at stoppage" else "the game is over first"
 
 

@@ -13,8 +13,8 @@ UP = "0:00"
 HEAD = {"rinkfold", "game", "ruleset"}
 TELLING = tomllib.loads((Path(__file__).resolve().parents[2] / "examples/telling-moments.toml").read_text("utf-8"))
 SITTING = {
-    "player", "sits", "penalty", "infraction", "part", "state", "remaining", "out", "how", "ends_on_goal", "assumed",
-    "because",
+    "player", "sits", "penalty", "infraction", "part", "state", "remaining", "out", "how", "time_up", "ends_on_goal",
+    "assumed", "because",
 }  # fmt: skip
 
 
@@ -55,6 +55,7 @@ def test_the_shape_for_programs(rinkfold: Any, example: Path) -> None:
         "remaining": "0:20",
         "out": {"period": 2, "clock": "5:35"},
         "how": "when a place opens",
+        "time_up": {"period": 2, "clock": "6:10"},
         "ends_on_goal": True,
         "assumed": False,
     }

@@ -69,12 +69,12 @@ def test_who_left_a_moment_ago_can_still_be_given_a_door(write: At) -> None:
 
 
 def test_a_third_penalty_waits_for_a_place(write: At) -> None:
-    """It has not begun: no countdown, and a whistle decides."""
+    """It begins when a place opens, at 7:15, and only then does it run: its time is up at 5:15."""
     for text in ("915 h pen 9 2 hooking", "910 h pen 31 2 holding served 9"):
         write.enter(text, override=["cannot_serve"])
     last = write.state()["box"]["home"][-1]
     assert (last["state"], last["waits"], last["standing"]) == ("waiting", "place", "waits for a place, not begun")
-    assert last["up_played_t"] is None
+    assert (last["up"], last["up_played_t"]) == ("5:15", 5850)
     assert last["because"]
 
 

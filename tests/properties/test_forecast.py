@@ -95,17 +95,20 @@ def what_happens(place: int, one: Asked) -> Out:
     """
     sitting = one.instant.box[place]
     twins = [_who(other) for other in one.instant.box[:place]].count(_who(sitting))
-    held = sitting.state == "held"
+    held, time_up = sitting.state == "held", None
     for change in one.following:
-        if isinstance(change, Held) and is_of(change, sitting):
-            held = True
-        if isinstance(change, Returned) and is_of(change, sitting):
-            twins -= 1
-            if twins >= 0:
-                continue
-            if change.how == "at stoppage":
-                return Out(None, "at stoppage", change.rule)
-            return Out(one.game.folded.moment_of(change), "when a place opens" if held else "on expiry", change.rule)
+        if not isinstance(change, Held | Returned) or not is_of(change, sitting):
+            continue
+        at = one.game.folded.moment_of(change)
+        if isinstance(change, Held):
+            held, time_up = True, at
+            continue
+        twins -= 1
+        if twins >= 0:
+            continue
+        if change.how == "at stoppage":
+            return Out(None, "at stoppage", change.rule, time_up)
+        return Out(at, "when a place opens", change.rule, time_up) if held else Out(at, "on expiry", change.rule, at)
     return Out(None, "on expiry", GAME_OVER)
 
 
@@ -151,8 +154,8 @@ def two_for_a_goalkeeper(sitting: Sitting, one: Asked) -> bool:
 @example(log=written(seeded(10241)), seed=0)
 def test_what_the_box_foretells_comes_true(log: WrittenGame, seed: int, when: str, who: str) -> None:
     """Asked at any instant, in play, in a stoppage, after the horn or ahead of the record, the box says for everybody
-    who sits when and how he leaves just as the game then goes on: when his time is over, at a whistle, when a place
-    opens, or not before the game is over."""
+    who sits when his time is up and when and how he leaves just as the game then goes on: when his time is over, at a
+    whistle, when a place opens, or not before the game is over."""
     for one in instants(log, random.Random(seed)):
         if one.at_horn != (when == "at a horn"):
             continue

@@ -33,11 +33,14 @@ class Out:
         at: the moment.
         how: ``"on expiry"`` on the board, ``"at stoppage"``, or ``"when a place opens"``.
         rule: the rule that says so.
+        time_up: when everything that this person serves is over; before it no whistle lets him out. None where it is
+            over already, and where the game is over first.
     """
 
     at: Moment | None
     how: Way
     rule: Rule
+    time_up: Moment | None = None
 
 
 def forecast(state: GameState, rules: Ruleset) -> dict[Seat, Out]:
@@ -46,7 +49,7 @@ def forecast(state: GameState, rules: Ruleset) -> dict[Seat, Out]:
     Where play is stopped it goes on now; at the end of a period it goes on with the next one.
     """
     found: dict[Seat, Out] = {}
-    held: set[Seat] = set()
+    held: dict[Seat, Moment | None] = {}
     if not state.in_play:
         going_on = _before_play_goes_on(state, rules)
         if going_on is None:
@@ -55,7 +58,7 @@ def forecast(state: GameState, rules: Ruleset) -> dict[Seat, Out]:
         for change in changes:
             _note(found, held, change, state, rules)
     for team, side in _sides(state):
-        held.update((team, sitter.key, sitter.role) for sitter in side.held)
+        held.update({(team, sitter.key, sitter.role): None for sitter in (*side.held, *side.finished)})
     while state.ice.due < NEVER or any(side.held or side.finished for _, side in _sides(state)):
         horn = state.ice.period_start + max(rules.period_length(state.period), state.played)
         if state.ice.due <= horn:
@@ -63,7 +66,7 @@ def forecast(state: GameState, rules: Ruleset) -> dict[Seat, Out]:
         elif another_period_follows(state, rules):
             state, changes = sound_horn(state, horn, rules)
         else:
-            _last_horn(found, state)
+            _last_horn(found, held, state)
             break
         for change in changes:
             _note(found, held, change, state, rules)
@@ -83,11 +86,12 @@ def _sides(state: GameState) -> tuple[tuple[Team, Side], tuple[Team, Side]]:
     return (("home", state.home), ("away", state.away))
 
 
-def _last_horn(found: dict[Seat, Out], state: GameState) -> None:
+def _last_horn(found: dict[Seat, Out], held: dict[Seat, Moment | None], state: GameState) -> None:
     """The last stoppage of a game releases like any other."""
     for team, side in _sides(state):
         for sitter in (*side.held, *side.finished):
-            found.setdefault((team, sitter.key, sitter.role), Out(None, "at stoppage", AT_STOPPAGE))
+            seat = (team, sitter.key, sitter.role)
+            found.setdefault(seat, Out(None, "at stoppage", AT_STOPPAGE, held.get(seat)))
 
 
 def another_period_follows(state: GameState, rules: Ruleset) -> bool:
@@ -99,17 +103,24 @@ def another_period_follows(state: GameState, rules: Ruleset) -> bool:
     return level and (rules.overtime.periods == 0 or overtimes < rules.overtime.periods)
 
 
-def _note(found: dict[Seat, Out], held: set[Seat], change: Change, state: GameState, rules: Ruleset) -> None:
-    """Write down the first return of each person; who was held before it leaves because a place opens."""
-    if isinstance(change, Held):
-        held.add((change.team, change.key, change.role))
-    if not isinstance(change, Returned):
+def _note(
+    found: dict[Seat, Out], held: dict[Seat, Moment | None], change: Change, state: GameState, rules: Ruleset
+) -> None:
+    """Write down when each person's time is up and his first return; who was held leaves because a place opens."""
+    if not isinstance(change, Held | Returned):
         return
     seat = (change.team, change.key, change.role)
-    if seat in found:
-        return
+    at = moment_at(rules, change.period, change.at - state.ice.period_start)
+    if isinstance(change, Held):
+        held.setdefault(seat, at)
+    elif seat not in found:
+        found[seat] = _out(change, at, held, seat)
+
+
+def _out(change: Returned, at: Moment, held: dict[Seat, Moment | None], seat: Seat) -> Out:
+    """How this return comes about."""
     if change.how == "at stoppage":
-        found[seat] = Out(None, "at stoppage", change.rule)
-        return
-    way: Way = "when a place opens" if seat in held else "on expiry"
-    found[seat] = Out(moment_at(rules, change.period, change.at - state.ice.period_start), way, change.rule)
+        return Out(None, "at stoppage", change.rule, held.get(seat))
+    if seat in held:
+        return Out(at, "when a place opens", change.rule, held[seat])
+    return Out(at, "on expiry", change.rule, at)

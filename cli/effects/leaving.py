@@ -8,13 +8,14 @@ from ...timeline.fold.changes import Ejected, Returned, ReturnWithdrawn
 from ..times import shown
 from ..words import listed
 from .entered import Entered
+from .resettled import resettled
 
 __all__ = ["consequences", "ejections", "leaving"]
 
 
 def consequences(entered: Entered) -> list[str]:
-    """Who leaves the box and whose game is over."""
-    return [*leaving(entered), *ejections(entered)]
+    """Who leaves the box, whose game is over, and for whom in the box something else holds now."""
+    return [*leaving(entered), *ejections(entered), *resettled(entered)]
 
 
 def leaving(entered: Entered) -> list[str]:

@@ -114,13 +114,20 @@ def _context(game: Game, people: People, names: bool) -> dict[str, Any]:
         "settings": {name: yes_or_no(value) for name, value in (header.settings or {}).items()},
         "decides": DECIDES,
         "signatures": tuple(_signatures(game, names)),
-        "signed": tuple(closing.signed or ()) if (closing := _closing(game)) else (),
+        "signed": _signed(game),
         "names": names,
     }
 
 
 def _closing(game: Game) -> GameClosed | None:
     return next((one.event for one in game.folded.placed if isinstance(one.event, GameClosed)), None)
+
+
+def _signed(game: Game) -> tuple[str, ...]:
+    """Who is named as having signed: a record has one name as a text, several as a list."""
+    closing = _closing(game)
+    signed = closing.signed if closing is not None else None
+    return (signed,) if isinstance(signed, str) else signed or ()
 
 
 def _state(game: Game) -> str:

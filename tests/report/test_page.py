@@ -102,6 +102,13 @@ def test_nobody_serves_a_game_misconduct(made: Made, example: Path) -> None:
     assert all("out of the game" in text for text in told)
 
 
+def test_one_who_signed_is_one_person(made: Made, write: Write) -> None:
+    """A single name stands in the record as a text."""
+    game = write({"kind": "game_closed", "outcome": "played", "signed": "Ada Quist"})
+    assert "1 person is named in the record as having signed." in parsed(made(game)).text
+    assert "Named in the record as having signed: Ada Quist." in parsed(made(game, "--names")).text
+
+
 def test_who_signed_is_counted_without_names(made: Made, example: Path) -> None:
     """By default their number, with names their names."""
     assert "3 people are named in the record as having signed." in parsed(made(example)).text

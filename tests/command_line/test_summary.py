@@ -73,3 +73,11 @@ def test_an_empty_record(rinkfold: Any, fresh: Path) -> None:
     lines = rinkfold("summary", fresh).out.splitlines()
     assert "  None." in lines
     assert "  Nobody is named in net." in lines
+
+
+def test_overtime_of_a_game_that_was_not_level_decides_nothing(rinkfold: Any, fresh: Path) -> None:
+    """A game that was won at the last horn was won in regulation, whatever was written after it."""
+    ends = ("1 0:00 end period", "2 0:00 end period", "3 0:00 end period", "OT 0:00 end period")
+    assert rinkfold("record", fresh, "1 5:00 away goal 9", *ends).code == 0
+    assert rinkfold("summary", fresh, "--json").answer["final"]["decided_in"] == "regulation"
+    assert "  Away won in regulation." in rinkfold("summary", fresh).out.splitlines()

@@ -91,7 +91,7 @@ def summarize(game: FoldedGame) -> Summary:
     goals = goal_lines(game)
     return Summary(
         {team: _goals_by_period(game, goals, team) for team in TEAMS},
-        _final(game),
+        _final(game, goals),
         goals,
         goalie_lines(game),
         {team: _penalty_minutes(game, team) for team in TEAMS},
@@ -106,13 +106,14 @@ def _goals_by_period(game: FoldedGame, goals: tuple[GoalLine, ...], team: Team) 
     )
 
 
-def _final(game: FoldedGame) -> Final:
+def _final(game: FoldedGame, goals: tuple[GoalLine, ...]) -> Final:
     home, away = game.last.home.score, game.last.away.score
     if home != away:
         if not game.last.ice.over:
             return Final(home, away, None, None)
-        late = game.last.ice.period > game.rules.game.periods
-        return Final(home, away, "overtime" if late else "regulation", "home" if home > away else "away")
+        regulation = [goal.team for goal in goals if goal.at.period <= game.rules.game.periods]
+        level = regulation.count("home") == regulation.count("away")
+        return Final(home, away, "overtime" if level else "regulation", "home" if home > away else "away")
     scored = {
         team: sum(
             isinstance(placed.event, ShootoutAttempt) and placed.event.team == team and placed.event.result == "scored"

@@ -212,9 +212,13 @@ def check_after_the_end(checked: Checked) -> Iterator[Finding]:
 
 
 def _goes_on(step: Step) -> bool:
+    """Whether the clock ran on to get there; a penalty may be called after the last horn, but not in a next period."""
+    in_next = step.period > step.before.period
     if isinstance(step.event, PeriodEnd):
-        return step.period > step.before.period
-    return step.event.kind in _PLAY and step.event.clock is not None
+        return in_next
+    if step.event.kind in _PLAY:
+        return step.event.clock is not None
+    return in_next and step.event.kind not in _APART and bool(step.played)
 
 
 def check_shootout(checked: Checked) -> Iterator[Finding]:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
+from itertools import groupby
 
 from ..timeline.clock import format_reading
 from ..timeline.events import GameOpened, PartKind, PenaltyAssessed, Team
@@ -12,6 +13,7 @@ __all__ = [
     "PARTS",
     "TEAMS",
     "footer",
+    "kinds_text",
     "length_text",
     "listed",
     "offender",
@@ -57,6 +59,15 @@ def parts_text(parts: Sequence[PartKind], rules: Ruleset) -> str:
     if tuple(parts) == ("minor", "minor"):
         return f"double minor {format_reading(2 * rules.part_length('minor'))}"
     return " + ".join(part_text(kind, rules) for kind in parts)
+
+
+def kinds_text(parts: Iterable[tuple[int, PartKind]]) -> str:
+    """Parts of one or more penalties, each with the `seq` of its penalty: ``"double minor + misconduct"``."""
+    said: list[str] = []
+    for (_, kind), same in groupby(parts):
+        double = kind == "minor" and len([*same]) > 1
+        said.append(f"double {PARTS[kind]}" if double else PARTS[kind])
+    return " + ".join(said)
 
 
 def offender(penalty: PenaltyAssessed) -> str | None:

@@ -89,7 +89,7 @@ class Instant:
         Those that no faceoff started under a running clock, and in a stoppage those called at it.
         """
         folded = self.game.folded
-        if not self.state.ice.running:
+        if not self.state.ice.running or self.as_it_is.in_play:
             return folded.assumed
         started = {
             part.order

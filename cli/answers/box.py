@@ -31,6 +31,7 @@ def sitting_answer(one: Sitting) -> dict[str, Any]:
         "part": one.part,
         "state": one.state,
         "remaining": format_reading(one.remaining),
+        "serves": [{"penalty": seq, "part": kind} for seq, kind in one.serves],
         "out": time(one.out.at),
         "how": one.out.how,
         "time_up": time(one.out.time_up),

@@ -37,11 +37,12 @@ def _seats(instant: Instant) -> Mapping[Seat, Sitting]:
 
 def _otherwise(entered: Entered, before: Mapping[Seat, Sitting], after: Mapping[Seat, Sitting]) -> Iterator[str]:
     """Those who have another time than before, or sit since now for a penalty that is not the one entered."""
+    told = _told_already(entered)
     for seat, one in after.items():
         old = before.get(seat)
-        if one.penalty == entered.event.seq or (old is not None and _same(old.out, one.out)):
+        if one in told or (old is not None and _same(old.out, one.out)):
             continue
-        if old is None and _follows(entered, one):
+        if old is None and _serves_on(entered, one):
             continue
         yield f"{_who(entered.instant, one, entered)}: now {_told(entered.instant, one)}{_was(entered, one, old)}"
 
@@ -52,12 +53,23 @@ def _same(old: Out, new: Out) -> bool:
     return (old.at, old.how) == (new.at, new.how) and up
 
 
-def _follows(entered: Entered, one: Sitting) -> bool:
-    """Whether this is the next of his own penalties, which the entry itself tells, or what he serves next."""
-    event = entered.event
-    if isinstance(event, PenaltyAssessed) and (one.team, one.player) == (event.team, event.player):
-        return True
-    return any(was.team == one.team and was.sits == one.sits for was in entered.before.now.box)
+def _told_already(entered: Entered) -> list[Sitting]:
+    """Those whom the line of a penalty is about anyway."""
+    event, sitting = entered.event, entered.instant.box
+    if not isinstance(event, PenaltyAssessed):
+        return []
+    own = [one for one in sitting if one.penalty == event.seq]
+    return own or [one for one in sitting if event.player is not None and _whose(one) == (event.team, event.player)]
+
+
+def _whose(one: Sitting) -> tuple[str, str | None]:
+    return one.team, one.player
+
+
+def _serves_on(entered: Entered, one: Sitting) -> bool:
+    """Whether this person sat before, for another penalty: what follows was told when it was called."""
+    known = [(was.team, was.sits, was.role) for was in entered.before.now.box if was.sits is not None]
+    return (one.team, one.sits, one.role) in known
 
 
 def _no_longer(entered: Entered, before: Mapping[Seat, Sitting], after: Mapping[Seat, Sitting]) -> Iterator[str]:

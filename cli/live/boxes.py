@@ -70,7 +70,7 @@ def _sitting(now: Instant, one: Sitting, people: People) -> dict[str, Any]:
 
 def _waits(one: Sitting) -> str | None:
     """Whether a place has to open for him, or a whistle has to go, before he may leave."""
-    if one.out.how == "when a place opens" or (one.state == "waiting" and one.part != "misconduct"):
+    if one.out.how == "when a place opens" or one.waits_for_place:
         return "place"
     return "whistle" if one.out.how == "at stoppage" else None
 

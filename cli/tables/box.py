@@ -6,12 +6,13 @@ from attrs import frozen
 
 from ...timeline.clock import format_reading
 from ...timeline.events import Team
+from ...timeline.fold.rulebook import NEVER_SHORT
 from ...timeline.game import Instant
 from ...timeline.views.box import Sitting
 from ..paper import Style
 from ..people import People
 from ..times import on_board, shown
-from ..words import PARTS, TEAMS, footer, offender, side_title
+from ..words import PARTS, TEAMS, footer, kinds_text, offender, side_title
 from .layout import columns
 
 __all__ = [
@@ -93,8 +94,9 @@ def who_sits(instant: Instant, one: Sitting, people: People) -> str:
 
 
 def what_for(one: Sitting) -> str:
-    """The part and the infraction: ``"minor, tripping"``."""
-    return f"{PARTS[one.part]}, {one.infraction}" if one.infraction else PARTS[one.part]
+    """What this person still serves, and the infraction: ``"minor, tripping"``, ``"minor + misconduct"``."""
+    serves = kinds_text(one.serves) or PARTS[one.part]
+    return f"{serves}, {one.infraction}" if one.infraction else serves
 
 
 def _leaves(table: _Table, one: Sitting) -> str:
@@ -121,10 +123,12 @@ def conditions(instant: Instant, one: Sitting, people: People) -> list[str]:
 def standing_text(one: Sitting) -> str:
     """What has to be said of a part that does not simply run."""
     if one.state == "waiting":
-        return "not begun" if one.part == "misconduct" else "waits for a place, not begun"
+        return "waits for a place, not begun" if one.waits_for_place else "not begun"
     if one.state == "suspended":
         return "stands still"
-    return "offset" if one.state == "offset" and one.remaining else ""
+    if one.state != "offset" or not one.remaining:
+        return ""
+    return "not short" if one.because[0].rule == NEVER_SHORT.name else "offset"
 
 
 def _is_out_of_the_game(instant: Instant, one: Sitting) -> bool:

@@ -31,7 +31,7 @@ def _rows(game: Game, life: PenaltyLife, people: People) -> list[tuple[str, ...]
     for number, part in enumerate(life.parts):
         last = number == len(life.parts) - 1
         out = _returns(game, life, people) if last else ""
-        rows.append((*(lead if number == 0 else ("",) * len(lead)), *_part(game, part), part.fate, out))
+        rows.append((*(lead if number == 0 else ("",) * len(lead)), *_part(game, part), _fate(game, part), out))
     return rows
 
 
@@ -49,6 +49,11 @@ def _part(game: Game, part: PartLife) -> tuple[str, ...]:
         _when(game, part.end),
         format_reading(part.served),
     )
+
+
+def _fate(game: Game, part: PartLife) -> str:
+    """What became of it; where no side plays short, nothing is taken off a clock."""
+    return "served, not short" if part.fate == "offset" and not game.rules.ice.plays_short else part.fate
 
 
 def _when(game: Game, moment: Moment | None) -> str:

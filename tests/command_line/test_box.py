@@ -13,8 +13,8 @@ UP = "0:00"
 HEAD = {"rinkfold", "game", "ruleset"}
 TELLING = tomllib.loads((Path(__file__).resolve().parents[2] / "examples/telling-moments.toml").read_text("utf-8"))
 SITTING = {
-    "player", "sits", "penalty", "infraction", "part", "state", "remaining", "out", "how", "time_up", "ends_on_goal",
-    "assumed", "because",
+    "player", "sits", "penalty", "infraction", "part", "state", "remaining", "serves", "out", "how", "time_up",
+    "ends_on_goal", "assumed", "because",
 }  # fmt: skip
 
 
@@ -53,6 +53,7 @@ def test_the_shape_for_programs(rinkfold: Any, example: Path) -> None:
         "part": "minor",
         "state": "running",
         "remaining": "0:20",
+        "serves": [{"penalty": 140, "part": "minor"}],
         "out": {"period": 2, "clock": "5:35"},
         "how": "when a place opens",
         "time_up": {"period": 2, "clock": "6:10"},
@@ -118,9 +119,8 @@ def test_a_double_minor_is_ended_by_halves(rinkfold: Any, example: Path) -> None
     line = next(
         line for line in rinkfold("box", example, "--at", "2 12:00").out.splitlines() if line.startswith("  9 ")
     )
-    assert (
-        line == "  9  minor, high-sticking  3:40 left  out at 8:20 on the board; a goal against ends the part that runs"
-    )
+    what = "  9  double minor, high-sticking  3:40 left"
+    assert line == f"{what}  out at 8:20 on the board; a goal against ends the part that runs"
 
 
 def test_an_injured_player_is_never_told_to_go_back(rinkfold: Any, started: Path) -> None:
@@ -128,3 +128,22 @@ def test_an_injured_player_is_never_told_to_go_back(rinkfold: Any, started: Path
     rinkfold("record", started, "h roster 9 injured")
     line = next(line for line in rinkfold("box", started).out.splitlines() if line.startswith("  9 "))
     assert line.endswith("; recorded as injured")
+
+
+def test_all_that_somebody_still_serves_is_named(rinkfold: Any, fresh: Path) -> None:
+    """Time left and what it is made of belong together: a double minor, a minor and a misconduct."""
+    rinkfold("record", fresh, "1 14:00 home pen 3 2+2 roughing", "1 13:00 away pen 6 2+10 hooking served 8")
+    lines = [" ".join(line.split()) for line in rinkfold("box", fresh).out.splitlines()]
+    assert any(line.startswith("3 double minor, roughing 3:00 left") for line in lines)
+    assert any(line.startswith("8 for 6 minor, hooking 2:00 left") for line in lines)
+    assert any(line.startswith("6 misconduct, hooking 10:00 left") for line in lines)
+
+
+def test_where_no_side_plays_short_nothing_is_called_offset(rinkfold: Any, tmp_path: Path) -> None:
+    """A lone minor of the youngest is served while a substitute skates; nothing was offset."""
+    path = tmp_path / "small.jsonl"
+    rinkfold("new", path, "--ruleset", "youth-8u", "--home", "Ash", "--away", "Oak")
+    rinkfold("record", path, "4:00 home pen 2 2 tripping", "3:30 go", "1:00 stop")
+    said = rinkfold("box", path, "--at", "1 3:00").out
+    assert "not short; time up at 2:30" in said
+    assert "offset" not in said + rinkfold("penalties", path).out

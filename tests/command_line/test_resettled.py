@@ -29,7 +29,7 @@ def test_majors_on_both_sides_bring_the_minor_of_one_forward(said: Callable[...,
     effect = said("youth-12u", "1400 h p 5 5+2 fighting served 8", "1400 a p 6 5 fighting")
     assert effect.split("; ")[1:] == [
         "home 8 for 5: now out at 12:00 (before: 7:00)",
-        "home 5: now waits for a place, not begun, time up at 7:00, out at the next whistle after",
+        "home 5: now not begun, time up at 7:00, out at the next whistle after",
     ]
 
 
@@ -61,10 +61,26 @@ def test_a_goal_lets_the_third_begin(said: Callable[..., str]) -> None:
     assert effect.endswith("home 2 leaves the box; home 3: now out at 9:30; home 4: now out at 10:50 (before: 9:30)")
 
 
+def test_more_for_the_same_player_sends_a_team_mate_in(said: Callable[..., str]) -> None:
+    """Time on the clock and an offset minor cannot be served by one person at once: somebody else goes in."""
+    effect = said("youth-12u", "1330 h p 7 2 tripping", "1330 a p 9 5 fighting", "1330 a p 9 2 slashing")
+    assert effect.split("; ") == [
+        "not begun, time up at 6:30, out at the next whistle after",
+        "home 7: now offset, time up at 11:30, out at the next whistle after",
+        "away a team-mate for 9: now out at 8:30",
+    ]
+
+
 def test_what_changes_nothing_for_others_says_nothing_of_them(said: Callable[..., str]) -> None:
     """A penalty of the other side, a whistle, a faceoff: each time told holds, and time going by is no change."""
     assert said("youth-12u", "1400 h p 2 2 tripping", "1330 a p 9 2 hooking") == "out at 11:30"
     assert said("youth-12u", "1400 h p 2 5 charging", "1330 stop") == "nobody leaves the box"
     assert said("youth-12u", "1400 h p 2 5 charging", "1330 stop", "1330 go") == "play is on"
-    own = said("youth-12u", "1400 h p 2 2 hooking", "1400 h p 2 10 abuse")
-    assert own == "not begun, time up at 2:00, out at the next whistle after"
+
+
+def test_a_misconduct_with_a_minor_sends_a_team_mate_in(said: Callable[..., str]) -> None:
+    """The player serves the misconduct, so somebody else sits for the minor that he was to serve himself."""
+    effect = said("youth-12u", "1400 h p 2 2 hooking", "1400 h p 2 10 abuse")
+    assert (
+        effect == "not begun, time up at 2:00, out at the next whistle after; home a team-mate for 2: now out at 12:00"
+    )

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
 from typing import Literal
 
 from attrs import frozen
@@ -25,6 +25,8 @@ from ..rules import Ruleset
 from .forecast import Out, Way, forecast
 
 __all__ = ["Because", "Sitting", "box"]
+
+NEVER_ON_THE_CLOCK = frozenset({"misconduct", "game_misconduct"})
 
 PartState = Literal["waiting", "running", "suspended", "offset", "held"]
 
@@ -65,6 +67,7 @@ class Sitting:
         sits: who sits, ``None`` for a team-mate not named.
         penalty: the `seq` of the penalty whose part is meant.
         remaining: tenths that this person still serves.
+        serves: the parts that this is made of, in order, each as the `seq` of its penalty and its kind.
         out: when and how he may leave if nothing else happens.
         ends_on_goal: a goal against now would end the part.
         assumed: the part's start was taken to be the call, since no faceoff was written under a running clock.
@@ -79,10 +82,16 @@ class Sitting:
     part: PartKind
     state: PartState
     remaining: int
+    serves: tuple[tuple[int, PartKind], ...]
     out: Out
     ends_on_goal: bool
     assumed: bool
     because: tuple[Because, ...]
+
+    @property
+    def waits_for_place(self) -> bool:
+        """Whether two others of the side are on the clock and this time begins when one of them is done."""
+        return self.state == "waiting" and self.because[0].rule == TWO_SLOTS.name
 
 
 @frozen
@@ -162,7 +171,7 @@ def _on_the_clock(view: _View, chain: Chain, state: PartState) -> Sitting:
         chain.player,
         chain.clock[0],
         state,
-        sum(part.left_at(view.state.now) for part in serves),
+        serves,
         rules,
         ends_on_goal=state == "running" and chain.key in view.ends_on_goal,
     )
@@ -182,7 +191,7 @@ def _off_the_clock(view: _View, chain: Chain) -> Iterator[Sitting]:
         chain.player,
         part,
         _off_state(part, chain),
-        sum(owed.left_at(view.state.now) for owed in parts),
+        parts,
         [rule if chain.offset else OFF_THE_CLOCK_LAST],
     )
 
@@ -196,8 +205,14 @@ def _off_state(part: Part, chain: Chain) -> PartState:
 def _time_is_up(view: _View, sitter: Sitter, rule: Rule) -> Sitting:
     """Somebody who has served and sits until a stoppage, or until a place opens."""
     penalty = view.penalties.get(sitter.penalties[-1]) if sitter.penalties else None
-    part = Part(penalty.seq if penalty else 0, 0, penalty.parts[-1] if penalty else "minor", 0, 0)
-    return _sitting(view, sitter, penalty.player if penalty else None, part, "held", 0, [rule])
+    part = Part(penalty.seq if penalty else 0, 0, _last_served(penalty, sitter) if penalty else "minor", 0, 0)
+    return _sitting(view, sitter, penalty.player if penalty else None, part, "held", (), [rule])
+
+
+def _last_served(penalty: PenaltyAssessed, sitter: Sitter) -> PartKind:
+    """The last part of the penalty; for a stand-in, who sat for what was on the clock, the last of that."""
+    served = [kind for kind in penalty.parts if sitter.role != "stand-in" or kind not in NEVER_ON_THE_CLOCK]
+    return (served or penalty.parts)[-1]
 
 
 def _sitting(
@@ -206,7 +221,7 @@ def _sitting(
     player: str | None,
     part: Part,
     state: PartState,
-    remaining: int,
+    serves: Sequence[Part],
     rules: list[Rule],
     *,
     ends_on_goal: bool = False,
@@ -225,7 +240,8 @@ def _sitting(
         penalty.infraction if penalty else None,
         part.kind,
         state,
-        remaining,
+        sum(owed.left_at(view.state.now) for owed in serves),
+        tuple((owed.penalty, owed.kind) for owed in serves),
         out,
         ends_on_goal,
         (part.penalty, part.index) in view.assumed,

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from ...events import PenaltyEnded
+from ...fold.step import if_play_resumed
 from ..penalties import Return
 from .checked import Checked, length_words, listed
 from .finding import Finding, Kind
@@ -64,7 +65,7 @@ def _door(
         if now > latest + NEAR:
             yield _late(checked, step, event, one, now)
         return
-    seat = next((each for each in _seats_here(step, event) if event.penalty in each.penalties), None)
+    seat = next((each for each in _seats_here(checked, step, event) if event.penalty in each.penalties), None)
     if seat is None:
         message = f"The door is recorded for penalty {event.penalty}, but nobody sits for it."
         remedy = f"`amend {event.seq} penalty …` or `void {event.seq} wrong penalty`"
@@ -74,8 +75,11 @@ def _door(
         yield _early(checked, step, event, seat)
 
 
-def _seats_here(step: Step, event: PenaltyEnded) -> Iterator[Seat]:
-    return seats(step.after.side(event.team), step.after.now)
+def _seats_here(checked: Checked, step: Step, event: PenaltyEnded) -> Iterator[Seat]:
+    """Who sits there, and who goes in when play resumes."""
+    yield from seats(step.after.side(event.team), step.after.now)
+    if not step.after.in_play and step.after.ice.calls:
+        yield from seats(if_play_resumed(step.after, checked.rules).side(event.team), step.after.now)
 
 
 def _early(checked: Checked, step: Step, event: PenaltyEnded, seat: Seat) -> Finding:

@@ -9,6 +9,7 @@ from agreement.bridge import folded, header, ruleset, skaters
 from agreement.comparing import RandomGame, seeded
 from attrs import evolve
 
+from rinkfold.timeline import Game
 from rinkfold.timeline import events as ev
 from rinkfold.timeline.fold.changes import Change, StrengthChanged
 from rinkfold.timeline.folded import FoldedGame, fold
@@ -150,3 +151,64 @@ def test_whose_misconduct_is_over_changes_his_number() -> None:
     change = {**CHANGES_NUMBER, "clock": "7:30"}
     game = game_of("1 18:00 penalty home 4 misconduct", "1 18:00 faceoff", change, "1 7:00 stoppage")
     assert returns_of(game) == [("1 7:00", "44", "at stoppage")]
+
+
+def sitting(game: Game, moment: str) -> list[tuple[str | None, int]]:
+    """Who sits at the moment, and for how long yet, in tenths."""
+    return [(one.sits, one.remaining) for one in game.at(moment).box if one.team == "home"]
+
+
+def home_penalty(clock: str, *parts: str, **more: str) -> dict[str, Any]:
+    """A penalty of the home side."""
+    return {"kind": "penalty_assessed", "period": 1, "clock": clock, "team": "home", "parts": [*parts], **more}
+
+
+def new_number(clock: str, was: str, number: str) -> dict[str, Any]:
+    """From that reading on who wore `was` wears `number`."""
+    return {**CHANGES_NUMBER, "clock": clock, "was": was, "number": number}
+
+
+def test_who_sits_for_an_offset_bench_minor_changes_his_number() -> None:
+    """A stand-in off the clock is known by his new number too."""
+    away = {**home_penalty("5:00", "bench_minor", served_by="8"), "team": "away"}
+    game = game_of(
+        home_penalty("5:00", "bench_minor", served_by="7"), away, "1 5:00 faceoff", new_number("4:30", "7", "17")
+    )
+    assert sitting(game, "1 4:00") == [("17", 600)]
+
+
+def test_who_sits_for_a_goalkeepers_misconduct_changes_his_number() -> None:
+    """Likewise for a misconduct."""
+    game = game_of(
+        home_penalty("5:00", "misconduct", player="1", served_by="7"),
+        "1 5:00 faceoff",
+        new_number("4:30", "7", "17"),
+        keepers={"home": ["1"]},
+    )
+    assert sitting(game, "1 4:00") == [("17", 5400)]
+
+
+def test_two_who_sit_swap_their_numbers() -> None:
+    """Each keeps the time that is his own: 12 with 1:00 left when 21 has 1:30 left wears 21 afterwards."""
+    game = game_of(
+        home_penalty("10:00", "minor", player="12"),
+        "1 10:00 faceoff",
+        home_penalty("9:30", "minor", player="21"),
+        "1 9:30 faceoff",
+        new_number("9:00", "21", "12"),
+        new_number("9:00", "12", "21"),
+        "1 5:00 stoppage",
+    )
+    assert sitting(game, "1 9:00") == [("21", 600), ("12", 900)]
+    assert returns_of(game) == [("1 8:00", "21", "on expiry"), ("1 7:30", "12", "on expiry")]
+
+
+def test_a_number_of_somebody_who_sits_is_given_to_another() -> None:
+    """Until he gets one of his own he stays apart from the one who wears it now, and keeps his time."""
+    game = game_of(
+        home_penalty("10:00", "minor", player="12"),
+        home_penalty("10:00", "minor", player="21"),
+        "1 10:00 faceoff",
+        new_number("9:00", "21", "12"),
+    )
+    assert sitting(game, "1 9:00") == [("12?", 600), ("12", 600)]

@@ -3,13 +3,42 @@
 from __future__ import annotations
 
 from .draft import Draft, SideDraft
-from .state import Chain
+from .state import Chain, Part
 
 __all__ = ["renumber"]
 
 
 def renumber(draft: Draft, side: SideDraft, was: str, number: str) -> None:
-    """From here on the player who wore `was` wears `number`."""
+    """From here on the player who wore `was` wears `number`.
+
+    Where a team-mate who has something to his name wears `number` already, the two stay apart: he is known as
+    ``"12?"`` until he gets a number of his own, which is whoever is next said to have worn that number.
+    """
+    if _is_known(draft, side, _unsettled(was)):
+        was = _unsettled(was)
+    if was != number and _is_known(draft, side, was) and _is_known(draft, side, number):
+        _rename(draft, side, number, _unsettled(number))
+    _rename(draft, side, was, number)
+
+
+def _unsettled(number: str) -> str:
+    """How somebody is known whose number a team-mate wears now."""
+    return f"{number}?"
+
+
+def _is_known(draft: Draft, side: SideDraft, number: str) -> bool:
+    """Whether anything stands to the name of who wears `number`."""
+    sitters = (*side.held, *side.finished)
+    return (
+        number in side.records
+        or any(chain.player == number or number in chain.named_stand_ins() for chain in side.chains())
+        or any(sitter.who == number for sitter in sitters)
+        or any(call.team == side.team and number in (call.player, call.part.server) for call in draft.calls)
+    )
+
+
+def _rename(draft: Draft, side: SideDraft, was: str, number: str) -> None:
+    """Everything that stands to the name of `was` stands to that of `number`."""
     for chains in (side.slots, side.queue, side.off):
         chains[:] = [_renumbered(chain, was, number) for chain in chains]
     for name in ("held", "finished"):
@@ -38,10 +67,18 @@ def renumber(draft: Draft, side: SideDraft, was: str, number: str) -> None:
 
 
 def _renumbered(chain: Chain, was: str, number: str) -> Chain:
-    """`chain` under the new number, as its player's or as its stand-in's."""
-    clock = tuple(part._replace(server=number) if part.server == was else part for part in chain.clock)
-    servers = tuple(number if server == was else server for server in chain.servers)
-    if chain.player != was:
-        return chain._replace(clock=clock, servers=servers)
-    key = number if chain.key == was else chain.key
-    return chain._replace(key=key, player=number, clock=clock, servers=servers)
+    """`chain` under the new number, as its player's or as a stand-in's."""
+    own = chain.player == was
+    return chain._replace(
+        key=number if own and chain.key == was else chain.key,
+        player=number if own else chain.player,
+        clock=_served(chain.clock, was, number),
+        offset=_served(chain.offset, was, number),
+        misconduct=_served(chain.misconduct, was, number),
+        servers=tuple(number if server == was else server for server in chain.servers),
+    )
+
+
+def _served(parts: tuple[Part, ...], was: str, number: str) -> tuple[Part, ...]:
+    """The parts with the new number of who was named to sit for them."""
+    return tuple(part._replace(server=number) if part.server == was else part for part in parts)

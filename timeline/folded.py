@@ -12,7 +12,7 @@ from typing import Any, TypeVar, cast
 
 from attrs import frozen
 
-from .events import GameOpened, PenaltyAssessed
+from .events import GameClosed, GameOpened, PenaltyAssessed
 from .fold.changes import Change, PartEnded, PartStarted, PlayResumed
 from .fold.state import GameState
 from .fold.step import advance, advance_in_stoppage, begin, begin_next_period, if_play_resumed, play_resumed, step
@@ -121,6 +121,12 @@ class FoldedGame:
     def penalties(self) -> Mapping[int, PenaltyAssessed]:
         """The penalties that count, by `seq`, in game order."""
         return {p.event.seq: p.event for p in self.placed if isinstance(p.event, PenaltyAssessed)}
+
+    @cached_property
+    def closing(self) -> GameClosed | None:
+        """The event that closed the record; the last, if it was closed twice."""
+        events = (placed.event for placed in reversed(self.placed))
+        return next((event for event in events if isinstance(event, GameClosed)), None)
 
     @cached_property
     def assumed(self) -> frozenset[tuple[int, int]]:

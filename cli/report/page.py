@@ -12,9 +12,10 @@ from typing import Any
 from attrs import frozen
 
 from ...timeline.clock import format_reading
-from ...timeline.events import GameClosed, Player, ShootoutAttempt, Team
+from ...timeline.events import Player, ShootoutAttempt, Team
 from ...timeline.game import Game
 from ...timeline.views.goalkeepers import shots_on_goal
+from ...timeline.views.summary import LEFT_TO_THE_LEAGUE
 from ..answers.common import DECIDES
 from ..answers.summary import whole
 from ..people import People, people_of
@@ -119,19 +120,15 @@ def _context(game: Game, people: People, names: bool) -> dict[str, Any]:
     }
 
 
-def _closing(game: Game) -> GameClosed | None:
-    return next((one.event for one in game.folded.placed if isinstance(one.event, GameClosed)), None)
-
-
 def _signed(game: Game) -> tuple[str, ...]:
     """Who is named as having signed: a record has one name as a text, several as a list."""
-    closing = _closing(game)
+    closing = game.folded.closing
     signed = closing.signed if closing is not None else None
     return (signed,) if isinstance(signed, str) else signed or ()
 
 
 def _state(game: Game) -> str:
-    closing = _closing(game)
+    closing = game.folded.closing
     if closing is not None:
         return f"Record closed: {closing.outcome}" + (f", {closing.reason}" if closing.reason else "")
     if not game.folded.placed:
@@ -142,6 +139,9 @@ def _state(game: Game) -> str:
 def _result(game: Game) -> str:
     final = game.summary.final
     if final.winner is None or final.decided_in is None:
+        closing = game.folded.closing
+        if closing is not None and closing.outcome in LEFT_TO_THE_LEAGUE:
+            return f"{closing.outcome}; the league says who won"
         return "level" if game.over else "not decided yet"
     if final.decided_in == "shootout":
         return f"{final.winner} won in the shootout, {_scored(game, 'home')}–{_scored(game, 'away')}"

@@ -9,7 +9,7 @@ from collections.abc import Iterator, Sequence
 from pathlib import Path
 
 from ... import rulesets
-from ...timeline.events import GameClosed, Team
+from ...timeline.events import Team
 from ...timeline.game import Game, replay
 from ...timeline.problems import ProblemsFound, render
 from ...timeline.record.files import file_problem
@@ -89,8 +89,7 @@ def _scorekeeper(game: Game) -> str | None:
 
 
 def _outcome(game: Game) -> Outcome:
-    events = (placed.event for placed in reversed(game.folded.placed))
-    return next((event.outcome for event in events if isinstance(event, GameClosed)), "open")
+    return "open" if game.folded.closing is None else game.folded.closing.outcome
 
 
 def _side(game: Game, team: Team, shots: Sequence[ShotCount]) -> Side:

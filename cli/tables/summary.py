@@ -9,6 +9,7 @@ from ...timeline.events import Team
 from ...timeline.game import Game
 from ...timeline.views.goalkeepers import GoalieLine
 from ...timeline.views.goals import GoalLine
+from ...timeline.views.summary import LEFT_TO_THE_LEAGUE
 from ..answers.summary import whole
 from ..paper import Style
 from ..people import People
@@ -53,9 +54,17 @@ def _score(game: Game, style: Style) -> list[str]:
 def _result(game: Game) -> str:
     final = game.summary.final
     if final.winner is None or final.decided_in is None:
-        return "Level." if game.over else "Not decided yet."
+        return _undecided(game)
     when = "in regulation" if final.decided_in == "regulation" else f"in the {final.decided_in}"
     return f"{final.winner.capitalize()} won {'in overtime' if final.decided_in == 'overtime' else when}."
+
+
+def _undecided(game: Game) -> str:
+    """Level, still to be decided, or by other means than goals."""
+    closing = game.folded.closing
+    if closing is not None and closing.outcome in LEFT_TO_THE_LEAGUE:
+        return f"{closing.outcome.capitalize()}: the league says who won."
+    return "Level." if game.over else "Not decided yet."
 
 
 def _goals(game: Game, people: People, style: Style) -> list[str]:

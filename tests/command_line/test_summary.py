@@ -6,6 +6,8 @@ import tomllib
 from pathlib import Path
 from typing import Any
 
+import pytest
+
 SHEET = tomllib.loads((Path(__file__).resolve().parents[2] / "examples/official-sheet.toml").read_text("utf-8"))
 
 
@@ -81,3 +83,15 @@ def test_overtime_of_a_game_that_was_not_level_decides_nothing(rinkfold: Any, fr
     assert rinkfold("record", fresh, "1 5:00 away goal 9", *ends).code == 0
     assert rinkfold("summary", fresh, "--json").answer["final"]["decided_in"] == "regulation"
     assert "  Away won in regulation." in rinkfold("summary", fresh).out.splitlines()
+
+
+@pytest.mark.parametrize("outcome", ["abandoned", "forfeit"])
+def test_who_won_a_game_that_was_not_played_out_is_the_leagues_to_say(rinkfold: Any, fresh: Path, outcome: str) -> None:
+    """Neither the totals nor the report name a winner, whatever the goals were."""
+    assert rinkfold("record", fresh, "1 5:00 home goal 9", f"close {outcome} signed Jo").code == 0
+    final = rinkfold("summary", fresh, "--json").answer["final"]
+    assert final == {"home": 1, "away": 0, "decided_in": None, "winner": None}
+    assert f"  {outcome.capitalize()}: the league says who won." in rinkfold("summary", fresh).out.splitlines()
+    page = fresh.with_suffix(".html")
+    assert rinkfold("report", fresh, "-o", page).code == 0
+    assert f"{outcome}; the league says who won" in page.read_text("utf-8")

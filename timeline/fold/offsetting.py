@@ -53,7 +53,7 @@ def decide(draft: Draft) -> Decision:
     players = frozenset((call.team, call.key) for call in pair)
     offset = _one_for_one(draft, rest, players, pair_runs=bool(paired.lone))
     left = [call for call in rest if _id(call) not in offset]
-    netted = late_netting(draft, left) if draft.rules.coincident.late_netting else {}
+    netted = late_netting(left) if draft.rules.coincident.late_netting else {}
     minors_netted = frozenset(_id(call) for call in left if call.part.is_minor) if netted else frozenset()
     return Decision(offset | paired.offset | minors_netted, paired.lone, netted)
 
@@ -244,7 +244,7 @@ def _owes_besides(player: _Player) -> bool:
     )
 
 
-def late_netting(draft: Draft, left: Sequence[Called]) -> dict[PartId, int]:
+def late_netting(left: Sequence[Called]) -> dict[PartId, int]:
     """The tenths that a major puts on the clock when a minor, or one player's double minor, stands against it late.
 
     Empty where nothing is netted. Source: Swedish federation 2023-24, Rule 19.4.

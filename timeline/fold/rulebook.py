@@ -44,7 +44,6 @@ EJECTION_ENDS = Rule(
     "an ejection ends the misconduct and offset time still owed", "IIHF 2018-22, goaltender penalties, situation 1", "2"
 )
 TWO_SLOTS = Rule("two penalties of a side run at a time, a third waits", "NHL 26.1; IIHF 26; Hockey Canada 4.14", "4")
-SLOT_ORDER = Rule("minors of one stoppage start before majors", "NHL Official Rules 26.3", "4")
 FORMULA = Rule("skaters follow from the penalties on the clock", "NHL 26.1; IIHF 26; Hockey Canada 4.14", "4")
 HELD = Rule("a player whose place is taken by one waiting stays until a stoppage", "NHL 26.2; Hockey Canada 4.14", "4")
 HELD_LONGEST = Rule("a place that opens goes to the player held longest", "NHL 26.2; Hockey Canada 4.14", "4")

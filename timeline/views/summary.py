@@ -14,14 +14,19 @@ from ..rules import Ruleset
 from .goalkeepers import GoalieLine, goalie_lines
 from .goals import GoalLine, goal_lines
 
-__all__ = ["Final", "PenaltyMinutes", "PowerPlays", "Summary", "summarize"]
+__all__ = ["LEFT_TO_THE_LEAGUE", "Final", "PenaltyMinutes", "PowerPlays", "Summary", "summarize"]
 
 TEAMS: tuple[Team, Team] = ("home", "away")
+
+LEFT_TO_THE_LEAGUE = frozenset({"abandoned", "forfeit"})
+"""How a record is closed whose goals do not say who won."""
 
 
 @frozen
 class Final:
     """The result; `decided_in` and `winner` are ``None`` while the game is not decided.
+
+    They stay so for a game that was abandoned or forfeited: the league says who won it.
 
     Attributes:
         home, away: goals; a shootout's attempts are none.
@@ -108,6 +113,8 @@ def _goals_by_period(game: FoldedGame, goals: tuple[GoalLine, ...], team: Team) 
 
 def _final(game: FoldedGame, goals: tuple[GoalLine, ...]) -> Final:
     home, away = game.last.home.score, game.last.away.score
+    if game.closing is not None and game.closing.outcome in LEFT_TO_THE_LEAGUE:
+        return Final(home, away, None, None)
     if home != away:
         if not game.last.ice.over:
             return Final(home, away, None, None)

@@ -38,10 +38,13 @@ class Recorded:
     Attributes:
         event: as recorded, with its `seq`.
         changes: each with its reason.
+        withdrawn: changes that were so before and are no more; only a late entry and a correction have some. Their
+            tenths and the numbers of their penalties' parts are those of the game before it.
     """
 
     event: Event
     changes: tuple[Change, ...]
+    withdrawn: tuple[Change, ...] = ()
 
 
 class LiveGame:
@@ -165,7 +168,8 @@ class LiveGame:
         """Take one `event` in; what is different since, each change with its reason.
 
         For an event on time these are the changes that it made; for a late entry or a correction all changes of the
-        game that were not so before. An event with the `seq` 0 gets the next one.
+        game that were not so before; what was so and is no more has `last_recorded`. An event with the `seq` 0 gets
+        the next one.
 
         Raises:
             ProblemsFound: the event is not right or does not fit the log; nothing was taken in.
@@ -182,9 +186,15 @@ class LiveGame:
         else:
             first = 0
             self._start(header, rules)
-        changes = _new(before, self._changes[first:])
-        self._history.append(Recorded(event, changes))
+        changes = _not_among(before, self._changes[first:])
+        withdrawn = _not_among(self._changes[first:], before) if before else ()
+        self._history.append(Recorded(event, changes, withdrawn))
         return changes
+
+    @property
+    def last_recorded(self) -> Recorded | None:
+        """What was recorded last, with what it changed and what it withdrew; None before the first `record`."""
+        return self._history[-1] if self._history else None
 
     def _checked(self, event: Event) -> Event:
         """`event` with its `seq`, as reading its line gives it.
@@ -291,19 +301,19 @@ class Feed(Iterator[Recorded]):
 _OF_RULES = ("ruleset", "settings", "pinned")
 
 
-def _new(before: Sequence[tuple[Change, ...]], after: Sequence[tuple[Change, ...]]) -> tuple[Change, ...]:
-    """The changes of `after` that were not among those of `before`."""
-    if not before:
-        return tuple(change for changes in after for change in changes)
-    known = Counter(id_of(change) for changes in before for change in changes)
-    new = []
-    for changes in after:
+def _not_among(known: Sequence[tuple[Change, ...]], these: Sequence[tuple[Change, ...]]) -> tuple[Change, ...]:
+    """The changes of `these` that are not among those that are `known`."""
+    if not known:
+        return tuple(change for changes in these for change in changes)
+    left = Counter(id_of(change) for changes in known for change in changes)
+    others = []
+    for changes in these:
         for change in changes:
-            if known[id_of(change)] > 0:
-                known[id_of(change)] -= 1
+            if left[id_of(change)] > 0:
+                left[id_of(change)] -= 1
             else:
-                new.append(change)
-    return tuple(new)
+                others.append(change)
+    return tuple(others)
 
 
 def id_of(change: Change) -> tuple[object, ...]:

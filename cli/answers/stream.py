@@ -29,12 +29,14 @@ def event_answer(
     effect: str,
     changes: Sequence[Change],
     withdrawn: Sequence[Change],
+    *,
+    before: Game | None,
     head_code: str | None = None,
 ) -> dict[str, Any]:
     """``{"seq", "effect", "event", "changes", "withdrawn"}``; in a stoppage ``"if_play_resumed"``, the changes then.
 
-    `withdrawn` are changes told before that hold no more; only a late entry and a correction have some. A chained log
-    that is closed has its ``"head_code"``.
+    `withdrawn` are changes told before that hold no more; only a late entry and a correction have some. They are said
+    as they were told, by the game `before`. A chained log that is closed has its ``"head_code"``.
     """
     answer = {
         **head(game.header),
@@ -42,7 +44,7 @@ def event_answer(
         "effect": effect,
         "event": event_to_dict(event),
         "changes": change_answers(changes, game.folded),
-        "withdrawn": change_answers(withdrawn, game.folded),
+        "withdrawn": change_answers(withdrawn, (before or game).folded),
     }
     if not game.in_play and not game.over:
         answer["if_play_resumed"] = change_answers(game.folded.pending_changes, game.folded)

@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from collections import Counter
-from collections.abc import Iterable, Mapping, Sequence
+import os
+from collections.abc import Callable, Mapping, Sequence
 from datetime import UTC, datetime
 from pathlib import Path
 from typing import Any
@@ -15,7 +15,7 @@ from ...rulesets.places import is_path
 from ...timeline.events import Amend, Event, GameOpened
 from ...timeline.fold.changes import Change
 from ...timeline.game import Game
-from ...timeline.live import LiveGame, id_of
+from ...timeline.live import LiveGame
 from ...timeline.problems import Problem, ProblemsFound
 from ...timeline.record import Log, append, create, event_from_dict, event_to_line, head_code, line_hash, read_log
 from ...timeline.record.upgrades import FORMATS
@@ -63,11 +63,13 @@ class StreamedGame:
         log: the log's path.
         live: None until the game is opened.
         head: the hash of the log's last line.
+        size: the bytes of the log as far as it is known; another size means that another program has written.
     """
 
     log: str | None = None
     live: LiveGame | None = None
     head: str = ""
+    size: int | None = 0
 
     @classmethod
     def of(cls, log: str | None) -> StreamedGame:
@@ -78,7 +80,7 @@ class StreamedGame:
         """
         streamed = cls(log)
         if log is not None and Path(log).exists():
-            streamed._go_on(open_log(log))
+            streamed._go_on(log, open_log)
         elif log is not None and not Path(log).resolve().parent.is_dir():
             refuse("no_file", "The folder of the log is not there.", "Make it, or name another.", file=log)
         return streamed
@@ -88,8 +90,19 @@ class StreamedGame:
         """The game so far."""
         return None if self.live is None else self.live.game
 
-    def _go_on(self, log: Log) -> None:
-        self.live, self.head = LiveGame.of(log, rulesets.of(log)), log.head
+    def look_again(self) -> None:
+        """Go on with the log as another program has left it, if it has grown or was exchanged since.
+
+        Raises:
+            ProblemsFound: it cannot be read any more.
+        """
+        if self.log is not None and self.live is not None and self.size != _size(self.log):
+            self._go_on(self.log, read_log)
+
+    def _go_on(self, path: str, read: Callable[[str], Log]) -> None:
+        size = _size(path)  # first: what is written meanwhile is seen the next time
+        log = read(path)
+        self.live, self.head, self.size = LiveGame.of(log, rulesets.of(log)), log.head, size
 
     def take(self, data: Mapping[str, Any]) -> TakenIn:
         """Take in the event that the object `data` is; without a `seq` it is the next one.
@@ -116,7 +129,8 @@ class StreamedGame:
         live = LiveGame([event])
         if self.log is not None:
             event = create(self.log, event)
-            live, self.head = LiveGame([event]), line_hash(event_to_line(event))
+            live = LiveGame([event])
+            self._wrote(event)
         self.live = live
         return TakenIn(event, None, live.game)
 
@@ -133,8 +147,9 @@ class StreamedGame:
             if self.live is live and live.next_seq != len(events) + 1:
                 self.live = LiveGame(events, before.rules)
             raise
-        after = live.game
-        return TakenIn(written, before, after, changes, _withdrawn(before.changes, after.changes), self._code(written))
+        recorded = live.last_recorded
+        withdrawn = () if recorded is None else recorded.withdrawn
+        return TakenIn(written, before, live.game, changes, withdrawn, self._code(written))
 
     def _code(self, last: Event) -> str | None:
         assert self.live is not None
@@ -153,8 +168,12 @@ class StreamedGame:
             if any(problem.code == "log_has_grown" for problem in found.problems):
                 self._read_again(found.problems)
             raise
-        self.head = line_hash(event_to_line(written))
+        self._wrote(written)
         return written
+
+    def _wrote(self, event: Event) -> None:
+        line = event_to_line(event)
+        self.head, self.size = line_hash(line), (self.size or 0) + len(line) + 1
 
     def _read_again(self, problems: Sequence[Problem]) -> None:
         """Go on with the log as another program has left it.
@@ -163,7 +182,7 @@ class StreamedGame:
             ProblemsFound: always: the event was meant for the game as it was.
         """
         assert self.log is not None
-        self._go_on(read_log(self.log))
+        self._go_on(self.log, read_log)
         assert self.live is not None
         fix = f"It was read again; the next seq is {self.live.next_seq}. Ask for now, then send the event again."
         raise ProblemsFound(evolve(problem, fix=fix) for problem in problems)
@@ -175,6 +194,14 @@ _NOT_OPENED = Problem(
     fix='Send a "game_opened" first; `rinkfold new` writes such a line.',
     field="kind",
 )
+
+
+def _size(path: str) -> int | None:
+    """The bytes of the file; None where it is gone or cannot be looked at."""
+    try:
+        return os.stat(path).st_size
+    except OSError:
+        return None
 
 
 def _pinned(header: GameOpened) -> GameOpened:
@@ -196,22 +223,3 @@ def _for_a_stream(problem: Problem, header: GameOpened) -> Problem:
         return problem
     fix = "Open the game with rinkfold new --ruleset FILE, and go on with rinkfold stream --log; or pin the ruleset."
     return evolve(problem, fix=fix)
-
-
-def _withdrawn(before: Sequence[tuple[Change, ...]], after: Sequence[tuple[Change, ...]]) -> tuple[Change, ...]:
-    """The changes of `before` that are not among those of `after`; both hold the same objects as far as they agree."""
-    same = 0
-    while same < len(before) and same < len(after) and before[same] is after[same]:
-        same += 1
-    kept = Counter(map(id_of, _flat(after[same:])))
-    gone = []
-    for change in _flat(before[same:]):
-        if kept[id_of(change)] > 0:
-            kept[id_of(change)] -= 1
-        else:
-            gone.append(change)
-    return tuple(gone)
-
-
-def _flat(changes: Iterable[tuple[Change, ...]]) -> Iterable[Change]:
-    return (change for some in changes for change in some)

@@ -37,6 +37,7 @@ class Session:
         try:
             data = _parsed(line)
             if "ask" in data:
+                self.game.look_again()
                 return asked(data, self.game.game)
             taken = self.game.take(data)
             return _told(taken)
@@ -82,7 +83,9 @@ def _told(taken: TakenIn) -> dict[str, Any]:
     else:
         counts = effective(taken.after.events, taken.event.seq) or taken.event
         effect = effect_line(Entered(counts, taken.before, taken.after))
-    return event_answer(taken.after, taken.event, effect, taken.changes, taken.withdrawn, taken.head_code)
+    return event_answer(
+        taken.after, taken.event, effect, taken.changes, taken.withdrawn, before=taken.before, head_code=taken.head_code
+    )
 
 
 def converse(session: Session, source: BinaryIO) -> None:

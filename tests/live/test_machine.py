@@ -69,6 +69,10 @@ class Recording(RuleBasedStateMachine):
             return
         note(repr(self.live.events[-1]))
         assert Counter(map(id_of, changes)) == _count(self.live.game.changes) - _count(before["changes"])
+        recorded = self.live.last_recorded
+        assert recorded is not None
+        assert (recorded.event, recorded.changes) == (self.live.events[-1], changes)
+        assert Counter(map(id_of, recorded.withdrawn)) == _count(before["changes"]) - _count(self.live.game.changes)
 
     def draw(self, choice: int, kind: type[Any] | tuple[type[Any], ...] = Event) -> Event | None:
         """One of the events that are written."""

@@ -6,6 +6,7 @@ import json
 import re
 from typing import Any
 
+import pytest
 from stream.talking import EXAMPLE, MINOR, OPENING, ROOT, goal, talk
 
 from rinkfold import rulesets
@@ -176,3 +177,63 @@ def test_events_in_answers_are_lines_of_a_log() -> None:
     assert [event_from_dict(event) for event in kept[1:]] == [event_from_dict(line) for line in lines[1:]]
     pinned = rulesets.pin(rulesets.of(read_log(EXAMPLE)))
     assert event_from_dict(kept[0]) == event_from_dict(lines[0] | {"pinned": pinned})
+
+
+# -- what is taken back is said as it was told
+
+
+def told_and_withdrawn(*lines: Any) -> tuple[list[dict[str, Any]], list[dict[str, Any]]]:
+    """All changes told before the last line, in order, and what that line withdraws."""
+    *before, last = talk(*lines)
+    told = [change for answer in before for change in answer["changes"]]
+    return told, last["withdrawn"]
+
+
+EARLIER = [
+    pytest.param(
+        [
+            {**MINOR, "parts": ["major", "misconduct"]},
+            {"kind": "faceoff", "period": 1, "clock": "9:15"},
+            {"kind": "stoppage", "period": 1, "clock": "1:00"},
+            {"kind": "amend", "target": 2, "changes": {"parts": ["major"]}, "reason": "no misconduct"},
+        ],
+        id="a part that there is no more",
+    ),
+    pytest.param(
+        [
+            MINOR,
+            {"kind": "faceoff", "period": 1, "clock": "9:15"},
+            {"kind": "stoppage", "period": 1, "clock": "7:00"},
+            {"kind": "amend", "target": 2, "changes": {"parts": ["major"]}, "reason": "it was a major"},
+        ],
+        id="a part of another kind",
+    ),
+    pytest.param(
+        [
+            MINOR,
+            {"kind": "faceoff", "period": 1, "clock": "9:15"},
+            {"kind": "void", "target": 2, "reason": "no penalty"},
+        ],
+        id="a penalty that there is no more",
+    ),
+    pytest.param(
+        [{"kind": "faceoff", "period": 3, "clock": "3:45"}, {**MINOR, "clock": "1:03"}],
+        id="a period that was not played before",
+    ),
+    pytest.param(
+        [
+            {"kind": "period_end", "period": 1, "clock": "3:00"},
+            goal("10:00", period=2),
+            {"kind": "amend", "target": 2, "changes": {"clock": "0:00"}, "reason": "played out"},
+        ],
+        id="a period of another length",
+    ),
+]
+
+
+@pytest.mark.parametrize("lines", EARLIER)
+def test_what_is_withdrawn_was_told_in_these_words(lines: list[dict[str, Any]]) -> None:
+    """A program finds it among what it was told: the same times, parts and numbers."""
+    told, withdrawn = told_and_withdrawn(OPENING, *lines)
+    assert withdrawn
+    assert [change for change in withdrawn if change not in told] == []

@@ -10,6 +10,8 @@ import pytest
 from stream.pipes import POSIX, hear, say, started
 from stream.talking import EXAMPLE, MINOR, OPENING, answers, codes, goal, ran, sent, talk
 
+from rinkfold.cli.streaming.game import StreamedGame
+from rinkfold.cli.streaming.session import Session
 from rinkfold.timeline import Remark, append, event_from_dict, parse_log, read_log
 
 
@@ -136,3 +138,21 @@ def test_killed_at_any_time_what_was_answered_is_there(tmp_path: Path) -> None:
     log = parse_log(path.read_bytes())
     assert len(log.events) >= 20
     assert [event_from_dict(answer["event"]) for answer in answered] == list(log.events[:20])
+
+
+def test_a_question_is_answered_from_the_log_as_it_is(tmp_path: Path) -> None:
+    """What another program wrote meanwhile counts, without an event that notices it; what it broke is told."""
+    path = tmp_path / "game.jsonl"
+    session = Session(StreamedGame.of(str(path)))
+
+    def ask(number: int) -> dict[str, Any]:
+        return session.answer(number, b'{"ask": "now"}')
+
+    for number, line in enumerate((OPENING, goal("8:50")), 1):
+        session.answer(number, json.dumps(line).encode())
+    assert ask(3)["score"] == {"home": 0, "away": 1}
+    append(path, [event_from_dict({"seq": 3, **goal("8:00", "home")})])
+    assert ask(4)["score"] == {"home": 1, "away": 1}
+    assert session.answer(5, json.dumps(goal("7:00")).encode())["seq"] == 4
+    path.write_bytes(b"nonsense\n")
+    assert codes(ask(6)) == ["not_json"]

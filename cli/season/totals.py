@@ -209,8 +209,9 @@ class Season:
             self.unreadable.append(Unreadable(summary.file, summary.problems))
             return
         record = summary.record
-        copy_of = self._files.setdefault(bytes.fromhex(record.digest), summary.file)
-        copy = None if copy_of == summary.file else copy_of
+        digest = bytes.fromhex(record.digest)
+        copy = self._files.get(digest)
+        self._files.setdefault(digest, summary.file or "one without a name")
         self.results.append(_result(summary.file, record, copy))
         if copy is None:
             self._note_id(summary.file, record)

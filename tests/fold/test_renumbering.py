@@ -212,3 +212,14 @@ def test_a_number_of_somebody_who_sits_is_given_to_another() -> None:
         new_number("9:00", "21", "12"),
     )
     assert sitting(game, "1 9:00") == [("12?", 600), ("12", 600)]
+
+
+def test_a_number_that_is_given_away_twice() -> None:
+    """All three stay apart, whoever wears the number now."""
+    game = game_of(
+        *(home_penalty("10:00", "minor", player=number) for number in ("12", "21", "30")),
+        "1 10:00 faceoff",
+        new_number("9:00", "21", "12"),
+        new_number("8:50", "30", "12"),
+    )
+    assert sitting(game, "1 8:30") == [("12?", 300), ("12??", 300), ("12", 1200)]

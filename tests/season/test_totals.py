@@ -133,6 +133,14 @@ def test_a_copy_is_not_counted(tiny: Path) -> None:
     assert not season.all_well
 
 
+def test_the_same_bytes_twice_are_counted_once(tiny: Path) -> None:
+    """Also without names, as a program that reads them from somewhere else hands them in."""
+    data = (tiny / "game-1.jsonl").read_bytes()
+    season = season_of([game_row(data), game_row(data)])
+    assert {team.games for team in season.teams.values()} == {1}
+    assert [result.copy_of for result in season.results] == [None, "one without a name"]
+
+
 def test_little_is_kept_of_a_game(rows: tuple[GameSummary, ...]) -> None:
     """However long it was: its line among the results, and nothing else once teams and numbers are known."""
     season, sent = Season(), pickle.dumps(rows)

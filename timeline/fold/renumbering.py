@@ -14,16 +14,19 @@ def renumber(draft: Draft, side: SideDraft, was: str, number: str) -> None:
     Where a team-mate who has something to his name wears `number` already, the two stay apart: he is known as
     ``"12?"`` until he gets a number of his own, which is whoever is next said to have worn that number.
     """
-    if _is_known(draft, side, _unsettled(was)):
-        was = _unsettled(was)
+    if _is_known(draft, side, f"{was}?"):
+        was = f"{was}?"
     if was != number and _is_known(draft, side, was) and _is_known(draft, side, number):
-        _rename(draft, side, number, _unsettled(number))
+        _rename(draft, side, number, _apart(draft, side, number))
     _rename(draft, side, was, number)
 
 
-def _unsettled(number: str) -> str:
-    """How somebody is known whose number a team-mate wears now."""
-    return f"{number}?"
+def _apart(draft: Draft, side: SideDraft, number: str) -> str:
+    """A name that nobody has for somebody whose number a team-mate wears now."""
+    name = f"{number}?"
+    while _is_known(draft, side, name):
+        name += "?"
+    return name
 
 
 def _is_known(draft: Draft, side: SideDraft, number: str) -> bool:

@@ -516,3 +516,14 @@ def test_a_closing_that_is_voided() -> None:
     shot = sheet.write("shot", "7:42")
     again = sheet.write("game_closed")
     assert sheet.order == [goal, remark, faceoff, shot, again]
+
+
+def test_what_was_put_after_an_event_follows_it_when_it_counts_again() -> None:
+    """Also where the event counts on a later line, that of its new reading, than the one that was put after it."""
+    sheet = Sheet()
+    whistle = sheet.write("stoppage", "9:00")
+    remark = sheet.write("remark", "8:50", after=whistle)
+    wrong = sheet.void(whistle)
+    sheet.amend(whistle, clock="8:00")
+    sheet.void(wrong)
+    assert sheet.order == [whistle, remark]

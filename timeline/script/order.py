@@ -46,6 +46,7 @@ class Order:
         self._front = BEFORE
         self._waiting: dict[int, list[int]] = {}  # lines that go behind an event which counts on a later line only
         self._tied = 0  # the last line whose place depends on more than its reading and the front
+        self._targets: set[int] = set()  # the events that others were put after
 
     @property
     def placed(self) -> list[Placed]:
@@ -95,9 +96,10 @@ class Order:
         """Let other events count on some `lines`; the index of `placed` before which nothing changed.
 
         Costs the lines from the first of these to the next that takes the game as far as it had come there, and the
-        readings touched. With a `clock_set` or an event with `after` on or behind one of the lines it costs a rebuild.
+        readings touched. With a `clock_set` or an event with `after` on or behind one of the lines it costs a rebuild,
+        and so does what another event was put after, wherever it counts.
         """
-        if min(lines) <= self._tied or any(event is not None and _ties(event) for event in lines.values()):
+        if min(lines) <= self._tied or any(self._ties(event) for event in lines.values() if event is not None):
             before = self.placed
             for line, event in lines.items():
                 self.lines[line] = event
@@ -125,6 +127,7 @@ class Order:
         key = self._key(event, self._readings.fronts[line])
         if event.after is not None and key != CLOSED:
             self._tied = now
+            self._targets.add(event.after)
             target = self._stands_at(event.after)
             if target is None:
                 self._waiting.setdefault(event.after, []).append(line)
@@ -266,12 +269,11 @@ class Order:
         firsts = [self._readings.arrange(key, touched[key]) for key in sorted(touched, reverse=True)]
         return min(firsts, default=len(self.placed))
 
+    def _ties(self, event: Event) -> bool:
+        """Whether the place of `event`, or of others, depends on more than its reading and the front."""
+        return isinstance(event, ClockSet) or event.after is not None or event.seq in self._targets
+
     def _check(self) -> None:
         """Raise an AssertionError if something does not fit together; for tests."""
         assert not self._waiting
         self._readings.check()
-
-
-def _ties(event: Event) -> bool:
-    """Whether the place of `event`, or of others, depends on more than its reading and the front."""
-    return isinstance(event, ClockSet) or event.after is not None

@@ -29,13 +29,14 @@ def record(
     Each argument is one entry; a single one needs no quotes: rinkfold record game.jsonl 9:15 home goal 17 from 16.
     Without --keep-going all entries are written or none.
 
-    Exit code 2: an entry is not understood, and nothing was written; 1: with --keep-going, only some were written.
+    Exit code 2: an entry is not understood or looks like a slip, and nothing was written; 1: with --keep-going, only
+    some were written.
     """
     from ..opening import open_log
     from ..paper import say, say_json
     from ..recording import Recording, entries_of
 
-    recording = Recording.of(open_log(game), names=names)
+    recording = Recording.of(open_log(game), names=names, typed=True)
     refused = _take_all(recording, entries_of(entry, recording), keep_going)
     if refused and (not keep_going or not recording.taken):
         raise typer.Exit(2)

@@ -18,6 +18,7 @@ __all__ = ["SHORT_FORM", "Head", "beginnings", "heads", "read_when", "teams_at"]
 _OVERTIME = re.compile(r"ot([1-9][0-9]?)?", re.ASCII)
 _PERIOD = re.compile(r"p([1-9][0-9]{0,8})", re.ASCII)
 _COUNTED = re.compile(r"[1-9][0-9]{0,8}", re.ASCII)
+_SECONDS = re.compile(r"[0-9]{2}(\.[0-9])?", re.ASCII)
 SHORT_FORM = 2  # letters; a longer word of the tables is a whole word
 
 
@@ -28,6 +29,7 @@ class Head:
     Attributes:
         period, clock: as far as they were written.
         in_full: the period was named and the reading written as on the board.
+        two_figures: a bare figure and two others stand there, which may as well be minutes and seconds.
         when_ends: the character at which team and verb begin.
         team, verb: what was named; `verb` is a row of the table of verbs.
         verb_begins, fields_begin: the places of the verb's first word and of the first word after it.
@@ -37,6 +39,7 @@ class Head:
     period: int | None = None
     clock: str | None = None
     in_full: bool = False
+    two_figures: bool = False
     when_ends: int = 0
     team: Team | None = None
     verb: str = ""
@@ -47,13 +50,20 @@ class Head:
 def read_when(cursor: Cursor) -> Head:
     """``late``, the period and the reading, as far as they stand at the beginning."""
     late = cursor.accept((WHEN_WORDS["late"],))
+    two_figures = bool(_COUNTED.fullmatch(cursor.word()) and _SECONDS.fullmatch(cursor.word(1)))
     period = _read_period(cursor)
     clock, full = None, False
     if looks_like_reading(cursor.peek()):
         full = ":" in cursor.word()
         clock = read_reading(cursor)
-    in_full = full and period is not None
-    return Head(late=late, period=period, clock=clock, in_full=in_full, when_ends=cursor.offset)
+    return Head(
+        late=late,
+        period=period,
+        clock=clock,
+        in_full=full and period is not None,
+        two_figures=two_figures,
+        when_ends=cursor.offset,
+    )
 
 
 def _read_period(cursor: Cursor) -> int | None:

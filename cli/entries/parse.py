@@ -13,7 +13,7 @@ from .kinds import find_grammars
 from .printing import print_entry
 from .refusals import fix_of, message_of, no_verb, team_missing, team_too_much
 from .tokens import Cursor, NotUnderstood, Refused
-from .when import check_not_past, when_of
+from .when import check_not_past, check_one_reading, when_of
 
 __all__ = ["parse_entry"]
 
@@ -38,6 +38,7 @@ def _read(text: str, context: EntryContext) -> Entry:
     events, failures = _every_reading(cursor, when)
     if not events:
         raise max(failures, key=_how_far) if failures else no_verb(cursor)
+    check_one_reading(text, when, context)
     check_not_past(text, events[0], when, context)
     if len(events) > 1:
         tries = [print_entry(event, context) for event in events]

@@ -20,9 +20,9 @@ from ..people import people_of
 from ..recording import Recording, Taken, now
 from ..standing import context_of
 from ..tables.differences import difference_lines
+from ..warned import Warned, new_findings
 from .keys import Role
 from .table import Table
-from .warnings import Warned, new_findings
 
 __all__ = ["LONGEST", "Trial", "may_write", "read", "signed", "tried"]
 

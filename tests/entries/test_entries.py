@@ -287,3 +287,9 @@ def test_amending_a_text_and_more() -> None:
     event = entered('amend 23 infraction "hooking" clock 9:15 announced 2 because misread by "Kim"')
     changes = {"infraction": "hooking", "clock": "9:15", "announced": "2:00"}
     assert event == Amend(seq=0, target=23, changes=changes, reason="misread", by="Kim")
+
+
+def test_a_period_and_seconds_where_nothing_else_can_be_meant() -> None:
+    """At 2:30 of the second period a reading of 2:58 has passed, so `2 58` can only be the period and 58 seconds."""
+    event = entered("2 58 away goal 17", evolve(GAME, played=7500))
+    assert (event.period, event.clock) == (2, "0:58")

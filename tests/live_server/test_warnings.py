@@ -12,8 +12,8 @@ from rinkfold import rulesets
 from rinkfold.cli.entries import print_entry
 from rinkfold.cli.live.entering import Form
 from rinkfold.cli.live.keys import ROLES
-from rinkfold.cli.live.warnings import new_findings
 from rinkfold.cli.standing import context_of
+from rinkfold.cli.warned import new_findings
 from rinkfold.timeline.live import LiveGame
 from rinkfold.timeline.record import log_bytes, read_log
 from rinkfold.timeline.views.findings.checks import KINDS

@@ -7,8 +7,8 @@ from collections.abc import Iterable, Mapping, Sequence
 
 from attrs import evolve, frozen
 
-from ...timeline.views.findings import Finding
-from ...timeline.views.findings.checks import KINDS
+from ..timeline.views.findings import Finding
+from ..timeline.views.findings.checks import KINDS
 
 __all__ = ["Warned", "new_findings"]
 

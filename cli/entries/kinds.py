@@ -13,6 +13,7 @@ from .fields import LAST, OPENING, SHOTS, SIDES, SIGNED, SITTING
 from .grammar import Grammar, sentence, slot
 from .options import Option, flag, text_option, value_option
 from .penalties import INFRACTION, PARTS_SLOT, WHO_SLOT
+from .taking_back import UNDO_REASON, VOID_REASON
 from .values import (
     COUNT,
     GOALIE,
@@ -181,7 +182,7 @@ GRAMMARS: tuple[Grammar, ...] = (
         kind="void",
         verb="void",
         slots=(slot("target", SEQ),),
-        rest=sentence("reason", usual="taken back"),
+        rest=VOID_REASON,
         example="void 23 wrong side",
     ),
     Grammar(
@@ -209,7 +210,7 @@ GRAMMARS: tuple[Grammar, ...] = (
         kind="void",
         verb="undo",
         slots=(LAST,),
-        rest=sentence("reason", usual="taken back"),
+        rest=UNDO_REASON,
         prints=lambda event: False,
         example="undo",
     ),

@@ -9,7 +9,7 @@ from attrs import evolve
 from entries.common import GAME, entered, refused
 from strategies import header
 
-from rinkfold.cli.entries import Entry, EntryContext, parse_entry
+from rinkfold.cli.entries import Entry, EntryContext, parse_entry, print_entry
 from rinkfold.cli.entries.readings import typed_reading
 from rinkfold.timeline.events import (
     Amend,
@@ -293,3 +293,22 @@ def test_a_period_and_seconds_where_nothing_else_can_be_meant() -> None:
     """At 2:30 of the second period a reading of 2:58 has passed, so `2 58` can only be the period and 58 seconds."""
     event = entered("2 58 away goal 17", evolve(GAME, played=7500))
     assert (event.period, event.clock) == (2, "0:58")
+
+
+@pytest.mark.parametrize(
+    ("text", "target", "reason"),
+    [
+        ("undo wrong side", 40, "wrong side"),
+        ("undo last", 40, "last"),
+        ("undo all his fault", 40, "all his fault"),
+        ('undo "2 entries for one"', 40, "2 entries for one"),
+        ("void 23 2 men had that number", 23, "2 men had that number"),
+        ('void 23 "24"', 23, "24"),
+    ],
+)
+def test_a_reason_in_words_or_in_quotes(text: str, target: int, reason: str) -> None:
+    """What can only be a reason is one, and is printed so that it is understood again."""
+    event = entered(text)
+    assert isinstance(event, Void)
+    assert (event.target, event.reason) == (target, reason)
+    assert entered(print_entry(event, GAME)) == event

@@ -20,7 +20,7 @@ from .entries import parse_entry
 from .opening import replayed
 from .standing import context_of
 from .typed_door import Typed, questions
-from .warned import Warned, new_findings
+from .warned import NOTHING_NEW, Warned, new_findings
 
 if TYPE_CHECKING:
     from .two_games import TwoGames
@@ -35,7 +35,7 @@ class Taken:
     Attributes:
         different: for a correction or a late entry what it makes different in the rest of the game.
         stamped: its `recorded_at` is the time at which it was taken in, and was not typed.
-        warned: what is newly found with it, where somebody types.
+        new: what is newly found with it; nothing where nobody types.
     """
 
     understood: str
@@ -43,7 +43,11 @@ class Taken:
     effect: str
     different: TwoGames | None = None
     stamped: bool = False
-    warned: Warned | None = None
+    new: Warned = NOTHING_NEW
+
+    def warned(self, *, written: bool) -> Warned:
+        """What is newly found with it, with remedies for an entry that is `written` or is not."""
+        return self.new if written else self.new.unwritten(self.event.seq)
 
 
 @define
@@ -79,13 +83,13 @@ class Recording:
             event, game = self._with(event)
         except ProblemsFound as found:
             return [_unplaced(problem, event) for problem in found.problems]
-        warned, findings = self._looked_at(event, game) if self.typed else (None, None)
-        if warned and (asked := questions(Typed(event, self.game, game, warned))):
+        new, findings = self._looked_at(event, game) if self.typed else (NOTHING_NEW, None)
+        if self.typed and (asked := questions(Typed(event, self.game, game, new))):
             return asked
         counts = effective(game.events, event.seq) or event
         effect = effect_line(Entered(counts, self.game, game, self.names))
         stamped = entry.event.recorded_at is None
-        one = Taken(entry.understood, event, effect, corrected(event, self.game, game), stamped, warned)
+        one = Taken(entry.understood, event, effect, corrected(event, self.game, game), stamped, new)
         self.game, self._findings = game, findings
         self.taken.append(one)
         return one

@@ -47,7 +47,7 @@ def record(
 
         say_json(record_answer(recording, dry_run=dry_run))
     else:
-        say(line for one in recording.taken for line in _said(one, recording))
+        say(line for one in recording.taken for line in _said(one, recording, dry_run=dry_run))
         say(_after(recording, dry_run=dry_run))
     if refused:
         raise typer.Exit(1)
@@ -75,9 +75,9 @@ def _told(problem: Problem) -> str:
     return render(problem)
 
 
-def _said(one: Taken, recording: Recording) -> list[str]:
-    """What an entry does, and below that what a correction or a late entry makes different in the rest of the game."""
-    lines = [f"#{one.event.seq} {one.effect}"]
+def _said(one: Taken, recording: Recording, *, dry_run: bool) -> list[str]:
+    """What an entry does; below that what looks wrong, and what a correction or late entry changes in the game."""
+    lines = [f"#{one.event.seq} {one.effect}", *_look_again(one, dry_run=dry_run)]
     if one.different is None or not one.different.found:
         return lines
     from ..paper import style_of
@@ -87,6 +87,13 @@ def _said(one: Taken, recording: Recording) -> list[str]:
     game = one.different.after
     people = people_of(game.header, (each.event for each in game.folded.placed), names=recording.names)
     return [*lines, *(f"  {line}" for line in difference_lines(one.different, people, style_of()) if line)]
+
+
+def _look_again(one: Taken, *, dry_run: bool) -> list[str]:
+    """What `check` newly finds with the entry."""
+    warned = one.warned(written=not dry_run)
+    warnings = [f"  Look again: {found.message} {found.fix}" for found in warned.warnings]
+    return [*warnings, *(f"  Note: {found.message} {found.fix}" for found in warned.hints)]
 
 
 def _after(recording: Recording, *, dry_run: bool) -> list[str]:

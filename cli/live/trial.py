@@ -104,7 +104,7 @@ def tried(table: Table, text: str, rulesets: Callable[[], Sequence[str]]) -> Tri
     except ProblemsFound as found:  # half a character cannot be written
         return [evolve(problem, seq=None) for problem in found.problems]
     after = recording.game.findings
-    warned = new_findings(table.findings, after, taken.event.seq)
+    warned = new_findings(table.findings, after, taken.event.seq).unwritten(taken.event.seq)
     return Trial(len(log.events), taken, recording.game, after, warned)
 
 

@@ -37,7 +37,7 @@ def _read(text: str, context: EntryContext) -> Entry:
     when = read_when(cursor)
     events, failures = _every_reading(cursor, when)
     if not events:
-        raise max(failures, key=_how_far) if failures else no_verb(cursor)
+        raise max(failures, key=_how_far) if failures else no_verb(cursor, when)
     check_one_reading(text, when, context)
     check_not_past(text, events[0], when, context)
     if len(events) > 1:

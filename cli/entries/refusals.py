@@ -4,9 +4,11 @@ from __future__ import annotations
 
 import difflib
 
+from ...timeline.clock import parse_reading
+from ...timeline.events import Team
 from .head import SHORT_FORM, Head, beginnings, teams_at
 from .tokens import Cursor, NotUnderstood, Refused
-from .words import MEANT, VERBS
+from .words import HORN, MEANT, SAVES, VERBS
 
 __all__ = ["fix_of", "message_of", "no_verb", "team_missing", "team_too_much"]
 
@@ -33,15 +35,37 @@ def fix_of(offers: tuple[str, ...], wrong: NotUnderstood) -> str:
     return remedy or f"For example: {wrong.example or _EXAMPLE}"
 
 
-def no_verb(cursor: Cursor) -> NotUnderstood:
+def no_verb(cursor: Cursor, when: Head) -> NotUnderstood:
     """What stands at the cursor is no verb, after a team or without one; with words that it may be a slip of."""
-    teams = teams_at(cursor)
+    teams, typed = teams_at(cursor), cursor.word()
     cursor.skip(teams[0][1] if teams else 0)
-    known = [word for words in VERBS.values() for word in words if len(word) > SHORT_FORM]
-    near = MEANT.get(cursor.word()) or difflib.get_close_matches(cursor.word(), known, 3)
     expected = "what happened, such as" if teams else "home, away or a team's name, and what happened, such as"
     usual = ", ".join(VERBS[verb][0] for verb in _USUAL)
-    return NotUnderstood(cursor.offset, f"{expected} {usual}", [cursor.with_here(word, 1) for word in near])
+    word = cursor.word()
+    if word in SAVES:
+        tries = _shot_of_the_other({team for team, _ in teams}, typed, cursor, when)
+    elif word == HORN:
+        tries = [cursor.with_here(VERBS["end period"][0] if _at_the_end(cursor, when) else f"stop {HORN}", 1)]
+    else:
+        known = [word for words in VERBS.values() for word in words if len(word) > SHORT_FORM]
+        near = MEANT.get(word) or difflib.get_close_matches(word, known, 3)
+        tries = [cursor.with_here(word, 1) for word in near]
+    return NotUnderstood(cursor.offset, f"{expected} {usual}", tries)
+
+
+def _shot_of_the_other(teams: set[Team], typed: str, cursor: Cursor, when: Head) -> list[str]:
+    """A save is a shot by the other side; the number behind it is the goalkeeper's."""
+    if len(teams) != 1 or cursor.peek(2) or (cursor.peek(1) and not cursor.word(1).isdecimal()):
+        return []
+    shoots = "away" if "home" in teams else "home"
+    return [f"{cursor.source[: when.when_ends]}{shoots[0] if len(typed) == 1 else shoots} {VERBS['shot'][0]}"]
+
+
+def _at_the_end(cursor: Cursor, when: Head) -> bool:
+    """Whether the horn is that of the end of the period."""
+    context, period = cursor.context, when.period or cursor.context.period
+    end = context.reading(period, context.length(period))
+    return when.clock is None or parse_reading(when.clock) == parse_reading(end)
 
 
 def team_missing(cursor: Cursor, head: Head) -> NotUnderstood:

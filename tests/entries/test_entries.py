@@ -312,3 +312,73 @@ def test_a_reason_in_words_or_in_quotes(text: str, target: int, reason: str) -> 
     assert isinstance(event, Void)
     assert (event.target, event.reason) == (target, reason)
     assert entered(print_entry(event, GAME)) == event
+
+
+@pytest.mark.parametrize(
+    ("typed", "parts"),
+    [
+        ("2min", ("minor",)),
+        ("2 min", ("minor",)),
+        ("2 min.", ("minor",)),
+        ("2 minutes", ("minor",)),
+        ("2-minute", ("minor",)),
+        ("2 min minor", ("minor",)),
+        ("minor 2", ("minor",)),
+        ("minor 2 min", ("minor",)),
+        ("minor penalty", ("minor",)),
+        ("4 minutes", ("minor", "minor")),
+        ("double minor 4 min", ("minor", "minor")),
+        ("5 min major", ("major",)),
+        ("5 min match", ("match",)),
+        ("major penalty", ("major",)),
+        ("5 min + game", ("major", "game_misconduct")),
+        ("5min+gm", ("major", "game_misconduct")),
+        ("2 min+10 min misc", ("minor", "misconduct")),
+        ("10 minutes misconduct", ("misconduct",)),
+        ("bench 2", ("bench_minor",)),
+        ("2 min bench minor", ("bench_minor",)),
+        ("gm", ("game_misconduct",)),
+    ],
+)
+def test_the_length_with_its_unit(typed: str, parts: tuple[str, ...]) -> None:
+    """Minutes are the length of the part, never what it is for."""
+    event = entered(f"915 h pen 12 {typed} tripping")
+    assert isinstance(event, PenaltyAssessed)
+    assert (event.player, event.parts, event.infraction) == ("12", parts, "tripping")
+
+
+def test_minutes_with_a_number_are_the_minutes_written() -> None:
+    """`minutes 4` stays what it was, directly behind the length too."""
+    event = entered("915 h pen 12 2 minutes 4 tripping")
+    assert event == evolve(TRIPPING, minutes=4)
+    assert entered("915 h pen 12 2 min minutes 4 tripping") == event
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "915 h bench too many players",
+        "915 h bench 2 too many players",
+        "915 h bm 2min too many players",
+        "915 h bench minor 2 minutes too many players",
+        "915 h pen bench too many players",
+        "915 h pen bench 2 too many players",
+        "915 h pen bench minor 2 min too many players",
+        "915 h pen bench minor penalty too many players",
+        "915 h pen ? bench 2 too many players",
+    ],
+)
+def test_one_bench_minor(text: str) -> None:
+    """However its length is said, it is one part, and nobody's number."""
+    event = entered(text)
+    assert isinstance(event, PenaltyAssessed)
+    assert (event.player, event.parts, event.infraction) == (None, ("bench_minor",), "too many players")
+
+
+@pytest.mark.parametrize(
+    ("typed", "offers"),
+    [("742 horn", ("742 stop horn",)), ("0:00 horn", ("0:00 end period",)), ("horn", ("end period",))],
+)
+def test_the_horn(typed: str, offers: tuple[str, ...]) -> None:
+    """With the time over it ends the period; before that it stopped play."""
+    assert refused(typed).offers == offers

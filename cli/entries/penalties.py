@@ -12,7 +12,7 @@ from .grammar import Rest, Slot
 from .texts import read_text, write_text
 from .tokens import Cursor, quote
 from .values import NUMBER
-from .words import FILLERS, PARTS, TO_COME, UNITS
+from .words import FILLERS, PARTS, STAFF, TO_COME, UNITS
 
 __all__ = ["BENCH_LENGTH", "INFRACTION", "PARTS_SLOT", "WHO_SLOT", "read_parts", "write_parts"]
 
@@ -121,9 +121,10 @@ def _read_who(cursor: Cursor) -> dict[str, Any]:
     found: dict[str, Any] = {}
     if cursor.word().partition("+")[0] in _BENCH_WORDS:
         return found
-    if cursor.word() not in FILLERS["staff"]:
+    by_role = cursor.word() in STAFF
+    if not by_role and cursor.word() not in FILLERS["staff"]:
         found["player"] = NUMBER.read(cursor)
-    if cursor.accept(FILLERS["staff"]):
+    if by_role or cursor.accept(FILLERS["staff"]):
         found["staff"] = read_text(cursor, sentence=False, ends=_starts_parts)
     return found
 

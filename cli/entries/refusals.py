@@ -6,11 +6,13 @@ import difflib
 
 from ...timeline.clock import parse_reading
 from ...timeline.events import Team
-from .head import SHORT_FORM, Head, beginnings, teams_at
+from .head import SHORT_FORM, Head, beginnings, read_when, teams_at
+from .readings import is_full, typed_reading
 from .tokens import Cursor, NotUnderstood, Refused
-from .words import HORN, MEANT, SAVES, VERBS
+from .values import is_number
+from .words import HORN, MEANT, OPTIONS, SAVES, VERBS
 
-__all__ = ["fix_of", "message_of", "no_verb", "team_missing", "team_too_much"]
+__all__ = ["fix_of", "message_of", "no_verb", "reading_first", "team_missing", "team_too_much"]
 
 _EXAMPLE = "8:50 home goal 17 from 16 18"
 _USUAL = ("goal", "shot", "penalty", "stop", "faceoff", "goalie", "timeout", "end period")
@@ -44,6 +46,9 @@ def no_verb(cursor: Cursor, when: Head) -> NotUnderstood:
     word = cursor.word()
     if word in SAVES:
         tries = _shot_of_the_other({team for team, _ in teams}, typed, cursor, when)
+    elif teams and is_number(cursor):
+        verb = VERBS["goal" if cursor.word(1) in OPTIONS["assists", ...] else "penalty"][0]
+        tries = [cursor.with_here(verb)]
     elif word == HORN:
         tries = [cursor.with_here(VERBS["end period"][0] if _at_the_end(cursor, when) else f"stop {HORN}", 1)]
     else:
@@ -66,6 +71,18 @@ def _at_the_end(cursor: Cursor, when: Head) -> bool:
     context, period = cursor.context, when.period or cursor.context.period
     end = context.reading(period, context.length(period))
     return when.clock is None or parse_reading(when.clock) == parse_reading(end)
+
+
+def reading_first(text: str, cursor: Cursor) -> str | None:
+    """The entry with the reading at its end put before team and verb, or left out where it stands there already."""
+    when = read_when(cursor)
+    last = cursor.tokens[-1] if len(cursor.tokens) > cursor.position else None
+    if last is None or not is_full(last):
+        return None
+    lead, rest = text[: when.when_ends].strip(), text[when.when_ends : last.start].strip()
+    if when.clock is None:
+        return " ".join(filter(None, (lead, last.text, rest)))
+    return f"{lead} {rest}" if when.clock == typed_reading(last.text) else None
 
 
 def team_missing(cursor: Cursor, head: Head) -> NotUnderstood:

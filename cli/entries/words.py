@@ -21,6 +21,7 @@ __all__ = [
     "OPTIONS",
     "PARTS",
     "SAVES",
+    "STAFF",
     "TEAMS",
     "TO_COME",
     "UNITS",
@@ -160,6 +161,9 @@ MEANT: Mapping[str, tuple[str, ...]] = {
 }
 """Words that are none of ours, and what they probably mean: they are offered, never taken."""
 
+STAFF: frozenset[str] = frozenset({"coach", "manager", "trainer", "assistant", "head"})
+"""Words with which somebody of the bench is named who has no number."""
+
 SAVES = frozenset({"save", "saved", "saves"})
 """A shot as the goalkeeper's side says it."""
 
@@ -176,6 +180,7 @@ FILLERS: Mapping[str, tuple[str, ...]] = {
     "open": ("open", "opens", "opened"),
     "because": ("because",),
     "on": ("on", "v", "-"),
+    "and": ("and", "&", "+", "/"),
     "staff": ("staff",),
 }
 """Words that carry no value of their own."""

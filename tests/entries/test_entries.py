@@ -382,3 +382,43 @@ def test_one_bench_minor(text: str) -> None:
 def test_the_horn(typed: str, offers: tuple[str, ...]) -> None:
     """With the time over it ends the period; before that it stopped play."""
     assert refused(typed).offers == offers
+
+
+@pytest.mark.parametrize(
+    ("typed", "period", "clock"),
+    [
+        ("7,42", 2, "7:42"),
+        ("7;42", 2, "7:42"),
+        ("7: 42", 2, "7:42"),
+        ("7 :42", 2, "7:42"),
+        ("7 : 42", 2, "7:42"),
+        ("7:42,3", 2, "7:42.3"),
+        ("45,3", 2, "0:45.3"),
+        (".5", 2, "0:00.5"),
+        (",5", 2, "0:00.5"),
+        (":58", 2, "0:58"),
+        ("3 7: 42", 3, "7:42"),
+        ("3rd 742", 3, "7:42"),
+        ("3rd period 7,42", 3, "7:42"),
+        ("4th 2:00", 4, "2:00"),
+    ],
+)
+def test_readings_typed_in_other_ways(typed: str, period: int, clock: str) -> None:
+    """A number pad's comma, a missed shift key, a blank too many: the log has the one written form."""
+    event = entered(f"{typed} away timeout")
+    assert (event.period, event.clock) == (period, clock)
+
+
+@pytest.mark.parametrize("typed", ["16 18", "16, 18", "16,18", "16/18", "16+18", "16&18", "16 & 18", "16 and 18"])
+def test_assists_joined_in_any_way(typed: str) -> None:
+    """Two numbers are two players, however they are joined."""
+    assert entered(f"850 a goal 17 from {typed} empty net") == entered("850 a goal 17 from 16 18 empty net")
+    assert entered(f"amend 23 assists {typed}") == entered("amend 23 assists 16 18")
+
+
+@pytest.mark.parametrize("typed", ["coach", "head coach", "assistant coach"])
+def test_somebody_of_the_bench_without_a_number(typed: str) -> None:
+    """The word says that it is no player."""
+    event = entered(f"742 h p {typed} bench minor abuse")
+    assert isinstance(event, PenaltyAssessed)
+    assert (event.player, event.staff, event.parts) == (None, typed, ("bench_minor",))

@@ -9,6 +9,7 @@ import re
 
 from ...timeline.clock import BadReading, parse_reading
 from .tokens import Cursor, Token, quote
+from .words import VERBS
 
 __all__ = [
     "is_full",
@@ -25,6 +26,7 @@ _DOTTED = re.compile(r"([0-9]{1,3})\.([0-9]{2})", re.ASCII)
 _BARE = re.compile(r"([0-9]{0,3}?)([0-9]{2})(\.[0-9])?", re.ASCII)
 _TENTHS = re.compile(r"([0-9]?)\.([0-9])", re.ASCII)
 _LIKE = re.compile(r"[.,:;]?[0-9][0-9:;.,\s]*", re.ASCII)
+_ENDS = frozenset(phrase.split()[0] for phrase in VERBS["end period"])
 _PLAIN = str.maketrans(",;", ".:")
 
 _EXPECTED = "a reading as on the board, such as 9:15, 915, 9.15, 58 or 45.3"
@@ -81,12 +83,18 @@ def read_reading(cursor: Cursor) -> str:
 
 
 def _likely_readings(cursor: Cursor, token: Token | None) -> tuple[str, ...]:
-    """A lone digit may be seconds, or the period; two digits above 59 may be seconds that make a minute."""
+    """A lone digit may be seconds, or the period; two digits above 59 may be seconds that make a minute.
+
+    Before the end of a period it is the period.
+    """
     if token is None or not re.fullmatch("[0-9]{1,2}", token.text, re.ASCII):
         return ()
     minutes, seconds = divmod(int(token.text), 60)
     reading = cursor.with_here(f"{minutes}:{seconds:02d}", instead_of=1)
-    return (reading,) if cursor.position else (reading, cursor.with_here(f"period {token.text}", instead_of=1))
+    if cursor.position:
+        return (reading,)
+    period = cursor.with_here(f"period {token.text}", instead_of=1)
+    return (period,) if cursor.word(1) in _ENDS else (reading, period)
 
 
 def write_reading(reading: str) -> str:

@@ -20,6 +20,7 @@ from ..people import people_of
 from ..recording import Recording, Taken, now
 from ..standing import context_of
 from ..tables.differences import difference_lines
+from ..typed_door import Typed, questions
 from ..warned import Warned, new_findings
 from .keys import Role
 from .table import Table
@@ -104,8 +105,21 @@ def tried(table: Table, text: str, rulesets: Callable[[], Sequence[str]]) -> Tri
     except ProblemsFound as found:  # half a character cannot be written
         return [evolve(problem, seq=None) for problem in found.problems]
     after = recording.game.findings
-    warned = new_findings(table.findings, after, taken.event.seq).unwritten(taken.event.seq)
+    new = new_findings(table.findings, after, taken.event.seq)
+    asked = _asked(Typed(taken.event, game, recording.game, new))
+    warned = new.unwritten(taken.event.seq)
+    warned = evolve(warned, warnings=(*asked, *warned.warnings))
     return Trial(len(log.events), taken, recording.game, after, warned)
+
+
+def _asked(typed: Typed) -> Iterator[Finding]:
+    """What is asked before such an entry is written, and is no finding of `check`."""
+    known = {one.code for one in typed.warned.warnings}
+    for one in questions(typed):
+        if one.code not in known:
+            yield Finding(
+                code=one.code, severity="warning", seq=typed.event.seq, at=None, message=one.message, fix=one.fix
+            )
 
 
 def read(text: str, game: Game) -> Event | Problem:

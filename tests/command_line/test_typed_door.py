@@ -72,3 +72,49 @@ def test_a_log_that_has_such_an_entry_is_gone_on_with(rinkfold: Rinkfold, playin
     append(playing, [Timeout(seq=3, period=7, clock="4:00", team="away")], expected_seq=2)
     assert rinkfold("record", playing, "3:00 away goal 17").code == 0
     assert read_log(playing).events[-1].period == 7
+
+
+def test_an_entry_is_taken_back_once(rinkfold: Rinkfold, playing: Path) -> None:
+    """What does not count any more is neither taken back again nor changed; what is named lets it count again."""
+    assert rinkfold("record", playing, "void 2 wrong side").code == 0
+    taken_back = "Event 2 was taken back by event 3 already, and does not count. To have it count again, write: void 3"
+    assert refusal(rinkfold, playing, "void 2") == taken_back
+    assert refusal(rinkfold, playing, "amend 2 player 9") == f"{taken_back}. Then it can be changed."
+    assert rinkfold("record", playing, "void 3", "amend 2 player 9", "void 2", "void 6", "void 2").code == 0
+
+
+OVER = ("1 0:00 end period", "2 0:00 end period", "3 0:00 end period")
+
+
+@pytest.mark.parametrize("entry", ["12:00 h so 9 scored", "h so 9 scored", "3 0:00 h so 9 scored"])
+def test_a_shootout_in_the_first_period(rinkfold: Rinkfold, fresh: Path, entry: str) -> None:
+    """A shootout has no place before the last period, wherever it is written to."""
+    assert rinkfold("record", fresh, "12:00 go").code == 0
+    said = refusal(rinkfold, fresh, entry)
+    assert said.startswith("A shootout follows the last period, and this is at ")
+    assert said.endswith("Write what happened before it first.")
+
+
+def test_a_shootout_during_overtime(rinkfold: Rinkfold, fresh: Path) -> None:
+    """It may be that the end is not written yet: the attempt is offered there."""
+    assert rinkfold("record", fresh, *OVER, "OT 3:00 go").code == 0
+    said = refusal(rinkfold, fresh, "h so 7 missed")
+    assert said.endswith("this is at 3:00 of period 4. Write: 4 0:00 home shootout 7 missed")
+    assert rinkfold("record", fresh, "4 0:00 home shootout 7 missed", "a so 8 scored").code == 0
+
+
+@pytest.mark.parametrize("end", ["OT 0:00 end period", "OT 2:10 end period", "OT 5:00 home shootout 8 missed", "stop"])
+def test_a_shootout_where_one_may_be(rinkfold: Rinkfold, fresh: Path, end: str) -> None:
+    """After the overtime, also one that was cut short, or after regulation where no overtime is played."""
+    end = end if end != "stop" else "3 0:00 stop"
+    assert rinkfold("record", fresh, *OVER, end).code == 0
+    ran = rinkfold("record", fresh, "h so 10 scored")
+    assert (ran.code, ran.err) == (0, "")
+    assert ran.out.splitlines()[0].endswith(" → 1-0 in the shootout · home 5 on 5")
+
+
+def test_a_shootout_in_a_game_that_is_decided(rinkfold: Rinkfold, fresh: Path) -> None:
+    """The goals have to be put right first."""
+    assert rinkfold("record", fresh, "12:00 h g 9", *OVER[1:]).code == 0
+    said = refusal(rinkfold, fresh, "h so 9 scored")
+    assert said == "A shootout follows a game that is level, and this one stands 1-0. Put the goals right first."

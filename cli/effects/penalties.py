@@ -7,7 +7,7 @@ from ...timeline.views.box import Sitting
 from ...timeline.views.penalties import PartLife, PenaltyLife
 from ..tables.box import out_text, standing_text, who_sits
 from ..times import shown
-from ..words import listed, offender, part_text, parts_text
+from ..words import PARTS, listed, offender, part_text, parts_text
 from .entered import Entered
 from .leaving import consequences
 
@@ -42,9 +42,13 @@ def _life_of(entered: Entered, seq: int) -> PenaltyLife | None:
 
 
 def _sits(entered: Entered, event: PenaltyAssessed) -> list[str]:
-    """When each may leave; who it is only where that is not the penalized player."""
+    """When each may leave; who it is only where that is not the penalized player, or where several sit."""
     sittings = [one for one in entered.instant.box if one.penalty == event.seq] or _sits_longer(entered, event)
-    return [_leaves(entered, one) for one in sittings]
+    if len(sittings) < 2:
+        return [_leaves(entered, one) for one in sittings]
+    return [
+        f"{who_sits(entered.instant, one, entered.people)}, {PARTS[one.part]}: {_out(entered, one)}" for one in sittings
+    ]
 
 
 def _sits_longer(entered: Entered, event: PenaltyAssessed) -> list[Sitting]:
@@ -56,9 +60,13 @@ def _sits_longer(entered: Entered, event: PenaltyAssessed) -> list[Sitting]:
 
 
 def _leaves(entered: Entered, one: Sitting) -> str:
-    out = out_text(entered.instant, one).removesuffix(" on the board")
-    text = f"{standing}, {out}" if (standing := standing_text(one)) else out
+    text = _out(entered, one)
     return text if one.role == "player" else f"{who_sits(entered.instant, one, entered.people)}: {text}"
+
+
+def _out(entered: Entered, one: Sitting) -> str:
+    out = out_text(entered.instant, one).removesuffix(" on the board")
+    return f"{standing}, {out}" if (standing := standing_text(one)) else out
 
 
 def _not_served(entered: Entered, life: PenaltyLife) -> list[str]:

@@ -176,8 +176,8 @@ def test_what_looks_wrong_is_said_below_the_reply(rinkfold: Any, fresh: Path) ->
     assert reply.startswith("#3 goal, home 12 from 99 and 12: ")
     assert rules.startswith("Rules: ")
     assert [line.partition(". ")[0] for line in said] == [
-        "  Look again: home 12 scored while sitting in the box with 1:40 to serve (penalty 2)",
-        "  Look again: home 12 assisted while sitting in the box with 1:40 to serve (penalty 2)",
+        "  Look again: home 12 scored while sitting in the box with 1:40 to serve (penalty #2)",
+        "  Look again: home 12 assisted while sitting in the box with 1:40 to serve (penalty #2)",
         "  Look again: home 12 scored the goal and assists on it",
     ]
     assert said[-1].endswith("Write the right numbers: `amend 3 assists 99`.")
@@ -218,3 +218,14 @@ def test_what_a_correction_makes_wrong_elsewhere(rinkfold: Any, fresh: Path) -> 
     assert rinkfold("record", fresh, "7:20 h g 12").code == 0
     ran = rinkfold("record", fresh, "late 8:00 h p 12 2 tripping")
     assert ran.out.splitlines()[1].startswith("  Look again: home 12 scored while sitting in the box")
+
+
+def test_each_half_of_a_penalty_says_whose_it_is(rinkfold: Any, fresh: Path) -> None:
+    """A team-mate sits for the minor, the player for his misconduct: who leaves when is said of each."""
+    entries = ("8:00 h p 12 2 hooking", "8:00 h p 14 2 hooking", "8:00 h p 17 2+10 boarding served 9")
+    line = rinkfold("record", fresh, *entries).out.splitlines()[2]
+    assert line.startswith(
+        "#4 home 17, minor 2:00 + misconduct 10:00 boarding: 1st 8:00 → "
+        "9 for 17, minor: waits for a place, not begun, out at the first whistle after its time; "
+        "17, misconduct: not begun, out at the first whistle after its time"
+    )

@@ -28,7 +28,7 @@ from rinkfold.timeline.views.findings.checks import KINDS
             "home 17 scored, but 17 is not on the home roster; away has one.",
         ),
         ("850 h goal 77", "not_on_roster", "home 77 scored, but 77 is not on the home roster."),
-        ("850 h goal 12", "in_the_box", "home 12 scored while sitting in the box with 1:35 to serve (penalty 2)."),
+        ("850 h goal 12", "in_the_box", "home 12 scored while sitting in the box with 1:35 to serve (penalty #2)."),
         ("850 a goal 17 from 4 4", "same_assist", "One player has two assists on the goal: 4, 4."),
         ("850 a goal 17 from 17", "assists_himself", "away 17 scored the goal and assists on it."),
     ],

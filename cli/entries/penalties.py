@@ -12,7 +12,7 @@ from .grammar import Rest, Slot
 from .texts import read_text, write_text
 from .tokens import Cursor, quote
 from .values import NUMBER
-from .words import FILLERS, PARTS, STAFF, TO_COME, UNITS
+from .words import FILLERS, JOINS, PARTS, STAFF, TO_COME, UNITS
 
 __all__ = ["BENCH_LENGTH", "INFRACTION", "PARTS_SLOT", "WHO_SLOT", "read_parts", "write_parts"]
 
@@ -80,10 +80,10 @@ def read_parts(cursor: Cursor) -> Parts:
     """The parts that stand here, in their order."""
     pieces = _pieces(cursor)
     parts, end = _term(pieces, 0)
-    while end and end < len(pieces) - 1 and pieces[end][0] == "+":
+    while end and end < len(pieces) - 1 and pieces[end][0] in JOINS:
         more, length = _term(pieces, end + 1)
         if not length:
-            end = 0
+            end = 0 if pieces[end][0] == "+" else end
             break
         parts += more
         end += 1 + length
@@ -147,9 +147,9 @@ def _read_infraction(cursor: Cursor) -> str:
 
 
 def _refuse_slips(cursor: Cursor, end: int, text: str) -> None:
-    if _phrase(_pieces(cursor), 0)[1]:
+    if length := _phrase(_pieces(cursor), 0)[1]:
         tries = list(_joined(cursor))
-        if not cursor.word().isdecimal():
+        if not cursor.word().isdecimal() and len(text.split()) > length:
             tries.append(cursor.with_here(quote(text), instead_of=end - cursor.position))
         cursor.fail("a further part joined by +, or in quotes what the penalty is for", tries, "entry_ambiguous")
     start = cursor.position

@@ -9,7 +9,7 @@ import re
 
 from ...timeline.clock import BadReading, parse_reading
 from .tokens import Cursor, Token, quote
-from .words import VERBS
+from .words import UNITS, VERBS
 
 __all__ = [
     "is_full",
@@ -68,6 +68,11 @@ def is_full(token: Token | None) -> bool:
     return token is not None and not token.quoted and _FULL.fullmatch(_plain(token.text)) is not None
 
 
+def is_written_out(token: Token | None) -> bool:
+    """Whether the word can hardly be anything but a reading: minutes and seconds, with a colon or a point."""
+    return is_full(token) or (token is not None and _DOTTED.fullmatch(_plain(token.text)) is not None)
+
+
 def _plain(text: str) -> str:
     return "".join(text.translate(_PLAIN).split())
 
@@ -115,7 +120,9 @@ def read_length(cursor: Cursor) -> str:
     """The announced length that stands here; a quoted text is taken as it is."""
     token = cursor.peek()
     length = (token.text if token.quoted else typed_length(token.text)) if token else None
-    if length is None:
+    if token is None or length is None:
         cursor.fail("the length that was announced, such as 2:00", code="entry_reading")
     cursor.skip()
+    if token.word.isdecimal() and not cursor.word(1).isdecimal():
+        cursor.accept(UNITS)
     return length

@@ -7,7 +7,7 @@ import difflib
 from ...timeline.clock import parse_reading
 from ...timeline.events import Team
 from .head import SHORT_FORM, Head, beginnings, read_when, teams_at
-from .readings import is_full, typed_reading
+from .readings import is_written_out, typed_reading
 from .tokens import Cursor, NotUnderstood, Refused
 from .values import is_number
 from .words import HORN, MEANT, OPTIONS, SAVES, VERBS
@@ -59,8 +59,9 @@ def no_verb(cursor: Cursor, when: Head) -> NotUnderstood:
 
 
 def _shot_of_the_other(teams: set[Team], typed: str, cursor: Cursor, when: Head) -> list[str]:
-    """A save is a shot by the other side; the number behind it is the goalkeeper's."""
-    if len(teams) != 1 or cursor.peek(2) or (cursor.peek(1) and not cursor.word(1).isdecimal()):
+    """A save is a shot by the other side; a number behind it is the goalkeeper's, or else whose shot was saved."""
+    numbered = cursor.word() != "saved" and cursor.word(1).isdecimal() and cursor.peek(2) is None
+    if len(teams) != 1 or (cursor.peek(1) and not numbered):
         return []
     shoots = "away" if "home" in teams else "home"
     return [f"{cursor.source[: when.when_ends]}{shoots[0] if len(typed) == 1 else shoots} {VERBS['shot'][0]}"]
@@ -77,7 +78,7 @@ def reading_first(text: str, cursor: Cursor) -> str | None:
     """The entry with the reading at its end put before team and verb, or left out where it stands there already."""
     when = read_when(cursor)
     last = cursor.tokens[-1] if len(cursor.tokens) > cursor.position else None
-    if last is None or not is_full(last):
+    if last is None or not is_written_out(last):
         return None
     lead, rest = text[: when.when_ends].strip(), text[when.when_ends : last.start].strip()
     if when.clock is None:

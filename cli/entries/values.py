@@ -109,7 +109,7 @@ def _read_goalie(cursor: Cursor) -> str | None:
     if cursor.accept(NET_EMPTY):
         return None
     if not is_number(cursor) or cursor.word() == TO_COME:
-        tries = (cursor.with_here("out", instead_of=1 if cursor.peek() else 0),)
+        tries = () if cursor.peek() else (cursor.with_here("out"),)
         cursor.fail("the goalkeeper's number, or out for an empty net", tries, code="entry_number")
     return _read_number(cursor)
 

@@ -16,6 +16,7 @@ __all__ = [
     "CHOICES",
     "FILLERS",
     "HORN",
+    "JOINS",
     "MEANT",
     "NET_EMPTY",
     "OPTIONS",
@@ -89,6 +90,9 @@ PARTS: Mapping[str, tuple[PartKind, ...]] = {
     "bench-minor": ("bench_minor",),
 }
 """Parts as they are announced, joined by ``+``; the numbers are words, whatever the ruleset's lengths are."""
+
+JOINS: frozenset[str] = frozenset({"+", "and", "plus", "&"})
+"""What stands between two parts."""
 
 UNITS: tuple[str, ...] = ("minutes", "minute", "mins", "min", "min.")
 """What may stand behind the length of a part."""

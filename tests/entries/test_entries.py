@@ -334,6 +334,8 @@ def test_a_reason_in_words_or_in_quotes(text: str, target: int, reason: str) -> 
         ("5 min + game", ("major", "game_misconduct")),
         ("5min+gm", ("major", "game_misconduct")),
         ("2 min+10 min misc", ("minor", "misconduct")),
+        ("2 and 10", ("minor", "misconduct")),
+        ("minor plus misconduct", ("minor", "misconduct")),
         ("10 minutes misconduct", ("misconduct",)),
         ("bench 2", ("bench_minor",)),
         ("2 min bench minor", ("bench_minor",)),
@@ -345,6 +347,12 @@ def test_the_length_with_its_unit(typed: str, parts: tuple[str, ...]) -> None:
     event = entered(f"915 h pen 12 {typed} tripping")
     assert isinstance(event, PenaltyAssessed)
     assert (event.player, event.parts, event.infraction) == ("12", parts, "tripping")
+
+
+def test_the_announced_length_with_its_unit() -> None:
+    """It is a length there too."""
+    assert entered("915 h pen 12 2 tripping announced 2 min") == evolve(TRIPPING, announced="2:00")
+    assert entered("915 h pen 12 2 tripping announced 2 minutes 4") == evolve(TRIPPING, announced="2:00", minutes=4)
 
 
 def test_minutes_with_a_number_are_the_minutes_written() -> None:

@@ -5,14 +5,22 @@ from __future__ import annotations
 import contextlib
 import os
 import sys
-from collections.abc import Iterator
-from typing import NoReturn
+from collections.abc import Iterator, Sequence
+from typing import TYPE_CHECKING, NoReturn
 
-__all__ = ["ANSWER_IS_NO", "INTERRUPTED", "WRONG_INPUT", "guarded", "refuse"]
+if TYPE_CHECKING:
+    from ..timeline.problems import Problem
+
+__all__ = ["ANSWER_IS_NO", "INTERRUPTED", "WRONG_INPUT", "guarded", "refuse", "told"]
 
 ANSWER_IS_NO = 1
 WRONG_INPUT = 2
 INTERRUPTED = 130
+
+FEW = 5
+"""Problems that are told of a file that is no log."""
+NO_LOG = frozenset({"not_json", "not_utf8", "not_an_object", "missing_kind", "unknown_kind", "not_opened"})
+"""What is wrong with the first line of such a file."""
 
 
 def refuse(code: str, message: str, fix: str = "", *, file: str | None = None, line: int | None = None) -> NoReturn:
@@ -42,10 +50,10 @@ def guarded() -> Iterator[None]:
         complain("Interrupted.")
         raise Exit(INTERRUPTED) from None
     except Exception as error:
-        told = _told(error)
-        if told is None:
+        said = _told(error)
+        if said is None:
             raise
-        complain(told)
+        complain(said)
         raise Exit(WRONG_INPUT) from None
 
 
@@ -58,7 +66,7 @@ def _told(error: Exception) -> str | None:
     if isinstance(error, (Exit, Abort)) or hasattr(error, "exit_code"):
         return None
     if isinstance(error, ProblemsFound):
-        return str(error)
+        return "\n".join(told(error.problems))
     if isinstance(error, OSError):
         return f"{error.filename or 'A file'}: {error.strerror or error}."
     if os.environ.get("RINKFOLD_TRACEBACK"):
@@ -67,6 +75,19 @@ def _told(error: Exception) -> str | None:
         f"A fault in rinkfold itself: {type(error).__name__}: {error}. Please report it with the log and the command; "
         "with RINKFOLD_TRACEBACK=1 set, the next run says where it is."
     )
+
+
+def told(problems: Sequence[Problem]) -> list[str]:
+    """The problems as people read them, all of them; of a file that is no log only the first `FEW`."""
+    from ..timeline.problems import render
+
+    no_logs = {one.file for one in problems if one.line == 1 and one.code in NO_LOG}
+    shown: list[str] = []
+    for file in dict.fromkeys(one.file for one in problems):
+        lines = [render(one) for one in problems if one.file == file]
+        more = len(lines) - FEW if file in no_logs else 0
+        shown += [*lines[:FEW], f"{file}: and {more} more. It is no game log."] if more > 0 else lines
+    return shown
 
 
 def leave(code: int) -> NoReturn:

@@ -13,6 +13,8 @@ from .. import rulesets
 from ..timeline.events import GameOpened
 from ..timeline.record import FORMAT, event_from_dict
 from ..timeline.rules import KNOBS, Ruleset
+from .entries.head import SHORT_FORM
+from .entries.words import TEAMS as SIDES
 from .errors import refuse
 from .roster_file import read_roster
 
@@ -87,7 +89,20 @@ def header_of(rules: Ruleset, settings: Mapping[str, Any], fields: Mapping[str, 
         }
     )
     assert isinstance(header, GameOpened)
+    _check_names(header)
     return header
+
+
+def _check_names(header: GameOpened) -> None:
+    """Names that tell the sides apart in entries."""
+    names = {"home": header.home.name.casefold().strip(), "away": header.away.name.casefold().strip()}
+    if names["home"] == names["away"]:
+        refuse("same_team", f"Both teams are called {header.home.name}.", "Give each a name of its own.")
+    for sheet, team, other in ((header.home, "home", SIDES["away"]), (header.away, "away", SIDES["home"])):
+        for name in filter(None, (sheet.name, sheet.short, sheet.colour)):
+            if len(name) > SHORT_FORM and name.casefold().strip() in other:
+                message = f"The {team} team is called {name}, and in entries that is the {other[0]} side."
+                refuse("name_of_other_side", message, "Call the team by another name, for example its town's.")
 
 
 def _day(typed: str | None) -> str:

@@ -13,11 +13,14 @@ from ..timeline.game import Game
 from ..timeline.problems import Problem, ProblemsFound
 from ..timeline.record import Log, append, check_events
 from ..timeline.script.corrections import effective
+from ..timeline.views.findings import Finding
 from .corrected import corrected
 from .effects import Entered, effect_line
 from .entries import parse_entry
 from .opening import replayed
 from .standing import context_of
+from .typed_door import Typed, questions, refusals
+from .warned import NOTHING_NEW, Warned, new_findings
 
 if TYPE_CHECKING:
     from .two_games import TwoGames
@@ -32,6 +35,7 @@ class Taken:
     Attributes:
         different: for a correction or a late entry what it makes different in the rest of the game.
         stamped: its `recorded_at` is the time at which it was taken in, and was not typed.
+        new: what is newly found with it; nothing where nobody types.
     """
 
     understood: str
@@ -39,6 +43,11 @@ class Taken:
     effect: str
     different: TwoGames | None = None
     stamped: bool = False
+    new: Warned = NOTHING_NEW
+
+    def warned(self, *, written: bool) -> Warned:
+        """What is newly found with it, with remedies for an entry that is `written` or is not."""
+        return self.new if written else self.new.unwritten(self.event.seq)
 
 
 @define
@@ -49,17 +58,20 @@ class Recording:
         log: the log as it was read.
         game: the game with everything taken in so far.
         taken: what is to be appended.
+        typed: whether somebody types, who is asked about what looks like a slip, and told what `check` would find.
     """
 
     log: Log
     game: Game
     names: bool = False
     taken: list[Taken] = field(factory=list)
+    typed: bool = False
+    _findings: tuple[Finding, ...] | None = None
 
     @classmethod
-    def of(cls, log: Log, *, names: bool = False) -> Recording:
+    def of(cls, log: Log, *, names: bool = False, typed: bool = False) -> Recording:
         """The recording that goes on with `log`."""
-        return cls(log, replayed(log), names)
+        return cls(log, replayed(log), names, typed=typed)
 
     def take(self, text: str) -> Taken | Sequence[Problem]:
         """Take in one entry; where it is not understood or does not fit, nothing changes and its problems are given."""
@@ -71,13 +83,25 @@ class Recording:
             event, game = self._with(event)
         except ProblemsFound as found:
             return [_unplaced(problem, event) for problem in found.problems]
+        new, findings = self._looked_at(event, game) if self.typed else (NOTHING_NEW, None)
+        if self.typed:
+            typed = Typed(event, self.game, game, new)
+            if refused := refusals(typed):
+                return refused
+            new = evolve(new, warnings=(*questions(typed), *new.warnings))
         counts = effective(game.events, event.seq) or event
         effect = effect_line(Entered(counts, self.game, game, self.names))
         stamped = entry.event.recorded_at is None
-        one = Taken(entry.understood, event, effect, corrected(event, self.game, game), stamped)
-        self.game = game
+        one = Taken(entry.understood, event, effect, corrected(event, self.game, game), stamped, new)
+        self.game, self._findings = game, findings
         self.taken.append(one)
         return one
+
+    def _looked_at(self, event: Event, game: Game) -> tuple[Warned, tuple[Finding, ...]]:
+        """What is newly found in `game`, which is this one with `event`; and everything that is."""
+        before = self.game.findings if self._findings is None else self._findings
+        findings = game.findings
+        return new_findings(before, findings, event.seq), findings
 
     def _with(self, event: Event) -> tuple[Event, Game]:
         """The event as it is to be written, and the game with it.

@@ -14,21 +14,30 @@ _ORDINALS = {1: "1st", 2: "2nd", 3: "3rd"}
 
 
 def typed_moment(text: str, rules: Ruleset) -> Moment:
-    """The moment that was typed, for example ``"2 7:42"``.
+    """The moment that was typed, for example ``"2 7:42"``; its reading may be written in any way that entries know.
 
     Raises:
         ProblemsFound: it is none, or there is no such period or reading under `rules`.
     """
-    try:
-        period, clock = parse_moment(text, rules.game.periods)
-    except BadReading:
-        refuse("bad_moment", f"{text!r} is not a game time.", _EXAMPLE)
+    period, clock = _read(text, rules)
     if not _is_played(period, rules):
         refuse("bad_moment", f"{text!r}: under these rules there is no period {period}.", _EXAMPLE)
     length = rules.period_length(period)
     if parse_reading(clock) > length:
         refuse("bad_moment", f"{text!r}: period {period} is {format_reading(length)} long.", _EXAMPLE)
     return Moment(period, clock)
+
+
+def _read(text: str, rules: Ruleset) -> tuple[int, str]:
+    try:
+        return parse_moment(text, rules.game.periods)
+    except BadReading:
+        from .entries.head import read_moment
+
+        moment = read_moment(text, rules.game.periods)
+    if moment is None:
+        refuse("bad_moment", f"{text!r} is not a game time.", _EXAMPLE)
+    return moment
 
 
 def _is_played(period: int, rules: Ruleset) -> bool:

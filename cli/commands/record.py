@@ -29,13 +29,14 @@ def record(
     Each argument is one entry; a single one needs no quotes: rinkfold record game.jsonl 9:15 home goal 17 from 16.
     Without --keep-going all entries are written or none.
 
-    Exit code 2: an entry is not understood, and nothing was written; 1: with --keep-going, only some were written.
+    Exit code 2: an entry is not understood or looks like a slip, and nothing was written; 1: with --keep-going, only
+    some were written.
     """
     from ..opening import open_log
     from ..paper import say, say_json
     from ..recording import Recording, entries_of
 
-    recording = Recording.of(open_log(game), names=names)
+    recording = Recording.of(open_log(game), names=names, typed=True)
     refused = _take_all(recording, entries_of(entry, recording), keep_going)
     if refused and (not keep_going or not recording.taken):
         raise typer.Exit(2)
@@ -46,7 +47,7 @@ def record(
 
         say_json(record_answer(recording, dry_run=dry_run))
     else:
-        say(line for one in recording.taken for line in _said(one, recording))
+        say(line for one in recording.taken for line in _said(one, recording, dry_run=dry_run))
         say(_after(recording, dry_run=dry_run))
     if refused:
         raise typer.Exit(1)
@@ -74,9 +75,9 @@ def _told(problem: Problem) -> str:
     return render(problem)
 
 
-def _said(one: Taken, recording: Recording) -> list[str]:
-    """What an entry does, and below that what a correction or a late entry makes different in the rest of the game."""
-    lines = [f"#{one.event.seq} {one.effect}"]
+def _said(one: Taken, recording: Recording, *, dry_run: bool) -> list[str]:
+    """What an entry does; below that what looks wrong, and what a correction or late entry changes in the game."""
+    lines = [f"#{one.event.seq} {one.effect}", *_look_again(one, dry_run=dry_run)]
     if one.different is None or not one.different.found:
         return lines
     from ..paper import style_of
@@ -86,6 +87,13 @@ def _said(one: Taken, recording: Recording) -> list[str]:
     game = one.different.after
     people = people_of(game.header, (each.event for each in game.folded.placed), names=recording.names)
     return [*lines, *(f"  {line}" for line in difference_lines(one.different, people, style_of()) if line)]
+
+
+def _look_again(one: Taken, *, dry_run: bool) -> list[str]:
+    """What `check` newly finds with the entry."""
+    warned = one.warned(written=not dry_run)
+    warnings = [f"  Look again: {found.message} {found.fix}" for found in warned.warnings]
+    return [*warnings, *(f"  Note: {found.message} {found.fix}" for found in warned.hints)]
 
 
 def _after(recording: Recording, *, dry_run: bool) -> list[str]:

@@ -23,7 +23,7 @@ def verify(
 
     Exit code 0: whole; 1: torn, broken, or another head code; 2: the file cannot be read at all.
     """
-    from ...timeline.problems import render
+    from ..errors import told
     from ..paper import complain, say, say_json
     from ..verifying import verified, verify_answer, verify_lines
 
@@ -31,8 +31,8 @@ def verify(
     if as_json:
         say_json(verify_answer(verdict))
     else:
-        for problem in verdict.problems:
-            complain(render(problem))
+        for line in told(verdict.problems):
+            complain(line)
         say(verify_lines(verdict))
     if not verdict.whole:
         raise typer.Exit(1)

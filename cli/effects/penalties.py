@@ -5,11 +5,12 @@ from __future__ import annotations
 from ...timeline.events import PenaltyAssessed, PenaltyEnded
 from ...timeline.views.box import Sitting
 from ...timeline.views.penalties import PartLife, PenaltyLife
-from ..tables.box import out_text, standing_text, who_sits
+from ..tables.box import who_sits
 from ..times import shown
-from ..words import listed, offender, part_text, parts_text
+from ..words import PARTS, listed, offender, part_text, parts_text
 from .entered import Entered
 from .leaving import consequences
+from .sitting import leaves, sitting_for
 
 __all__ = ["assessed", "ended"]
 
@@ -42,22 +43,18 @@ def _life_of(entered: Entered, seq: int) -> PenaltyLife | None:
 
 
 def _sits(entered: Entered, event: PenaltyAssessed) -> list[str]:
-    """When each may leave; who it is only where that is not the penalized player."""
-    sittings = [one for one in entered.instant.box if one.penalty == event.seq] or _sits_longer(entered, event)
-    return [_leaves(entered, one) for one in sittings]
-
-
-def _sits_longer(entered: Entered, event: PenaltyAssessed) -> list[Sitting]:
-    """The player was in the box already, and this comes after what he serves."""
-    player = event.player
+    """When each may leave; who it is only where that is not the penalized player, or where several sit."""
+    sittings = sitting_for(entered, event)
+    if len(sittings) < 2:
+        return [_leaves(entered, one) for one in sittings]
     return [
-        one for one in entered.instant.box if one.team == event.team and player is not None and one.player == player
+        f"{who_sits(entered.instant, one, entered.people)}, {PARTS[one.part]}: {leaves(entered.instant, one)}"
+        for one in sittings
     ]
 
 
 def _leaves(entered: Entered, one: Sitting) -> str:
-    out = out_text(entered.instant, one).removesuffix(" on the board")
-    text = f"{standing}, {out}" if (standing := standing_text(one)) else out
+    text = leaves(entered.instant, one)
     return text if one.role == "player" else f"{who_sits(entered.instant, one, entered.people)}: {text}"
 
 

@@ -9,9 +9,10 @@ from ...timeline.fold.changes import Returned
 from ...timeline.game import Instant
 from ...timeline.views.box import Sitting
 from ...timeline.views.forecast import Out
-from ..tables.box import out_text, standing_text, who_sits
+from ..tables.box import who_sits
 from ..times import on_board
 from .entered import Entered
+from .sitting import leaves, sitting_for
 
 __all__ = ["resettled"]
 
@@ -44,7 +45,7 @@ def _otherwise(entered: Entered, before: Mapping[Seat, Sitting], after: Mapping[
             continue
         if old is None and _serves_on(entered, one):
             continue
-        yield f"{_who(entered.instant, one, entered)}: now {_told(entered.instant, one)}{_was(entered, one, old)}"
+        yield f"{_who(entered.instant, one, entered)}: now {leaves(entered.instant, one)}{_was(entered, one, old)}"
 
 
 def _same(old: Out, new: Out) -> bool:
@@ -55,15 +56,7 @@ def _same(old: Out, new: Out) -> bool:
 
 def _told_already(entered: Entered) -> list[Sitting]:
     """Those whom the line of a penalty is about anyway."""
-    event, sitting = entered.event, entered.instant.box
-    if not isinstance(event, PenaltyAssessed):
-        return []
-    own = [one for one in sitting if one.penalty == event.seq]
-    return own or [one for one in sitting if event.player is not None and _whose(one) == (event.team, event.player)]
-
-
-def _whose(one: Sitting) -> tuple[str, str | None]:
-    return one.team, one.player
+    return sitting_for(entered, entered.event) if isinstance(entered.event, PenaltyAssessed) else []
 
 
 def _serves_on(entered: Entered, one: Sitting) -> bool:
@@ -83,11 +76,6 @@ def _no_longer(entered: Entered, before: Mapping[Seat, Sitting], after: Mapping[
 
 def _who(instant: Instant, one: Sitting, entered: Entered) -> str:
     return f"{one.team} {who_sits(instant, one, entered.people)}"
-
-
-def _told(instant: Instant, one: Sitting) -> str:
-    out = out_text(instant, one).removesuffix(" on the board")
-    return f"{standing}, {out}" if (standing := standing_text(one)) else out
 
 
 def _was(entered: Entered, one: Sitting, old: Sitting | None) -> str:

@@ -47,9 +47,9 @@ def _read_label(cursor: Cursor) -> str:
     token = cursor.peek()
     text = read_text(cursor, sentence=True, ends=lambda here: here.word() in FILLERS["because"])
     words = [word.word for word in cursor.tokens[start + 1 : cursor.position - 1]]
-    if token and not token.quoted and not set(words).isdisjoint(FIELDS):
+    if token and not token.quoted and not NAMES.isdisjoint(words):
         end, cursor.position = cursor.position, start
-        tries = [_quoted(cursor, words.index(word) + 1) for word in words if word in FIELDS]
+        tries = [_quoted(cursor, words.index(word) + 1) for word in words if word in NAMES]
         tries.append(_quoted(cursor, end - start))
         cursor.fail("the text in quotes, because it has the name of a field in it", tries, code="entry_quote")
     return text
@@ -61,7 +61,7 @@ def _quoted(cursor: Cursor, count: int) -> str:
     return cursor.with_here(quote(cursor.source[cursor.offset : last.end]), instead_of=count)
 
 
-_TEXT = Value(_read_label, lambda text: write_text(text, frozenset({*FIELDS, "because", TO_COME})))
+_TEXT = Value(_read_label, lambda text: write_text(text, NAMES | {"because", TO_COME}))
 _TEAM = Value(_read_team, str)
 _YES_NO = Value(_read_yes_no, lambda value: "yes" if value else "no")
 _ASSISTS = Value(_read_unassisted, lambda numbers: NUMBERS.write(numbers) or "unassisted")
@@ -90,6 +90,11 @@ FIELDS: Mapping[str, Value] = {name: value for value, names in _VALUES for name 
 """How the value of each field that can be amended is written; a JSON value or ``?`` can stand for any."""
 
 
+SYNONYMS: Mapping[str, str] = {"reading": "clock"}
+"""What people call a field besides."""
+NAMES: frozenset[str] = frozenset({*FIELDS, *SYNONYMS})
+
+
 def _read_value(cursor: Cursor, value: Value) -> Any:
     word = cursor.word()
     if word == TO_COME:
@@ -106,9 +111,10 @@ def _take_field(cursor: Cursor) -> str:
     else:
         name = cursor.word()
         cursor.skip()
+    name = SYNONYMS.get(name, name)
     if name not in FIELDS:
         cursor.skip(-1) if match is None else cursor.continue_at(match.start())
-        near = difflib.get_close_matches(name, FIELDS, 1)
+        near = difflib.get_close_matches(name, [*FIELDS, *SYNONYMS], 1)
         cursor.fail("the name of a field, such as clock, scorer or parts", [cursor.with_here(word, 1) for word in near])
     return name
 

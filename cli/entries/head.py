@@ -9,15 +9,17 @@ from attrs import evolve, frozen
 
 from ...timeline.events import Team
 from .context import EntryContext
-from .readings import looks_like_reading, read_reading
-from .tokens import Cursor
+from .readings import is_full, looks_like_reading, read_reading
+from .tokens import Cursor, NotUnderstood
 from .words import TEAMS, VERBS, WHEN_WORDS
 
-__all__ = ["SHORT_FORM", "Head", "beginnings", "heads", "read_when", "teams_at"]
+__all__ = ["SHORT_FORM", "Head", "beginnings", "heads", "read_moment", "read_when", "teams_at"]
 
 _OVERTIME = re.compile(r"ot([1-9][0-9]?)?", re.ASCII)
 _PERIOD = re.compile(r"p([1-9][0-9]{0,8})", re.ASCII)
+_ORDINAL = re.compile(r"([1-9][0-9]?)(?:st|nd|rd|th)", re.ASCII)
 _COUNTED = re.compile(r"[1-9][0-9]{0,8}", re.ASCII)
+_SECONDS = re.compile(r"[0-9]{2}(\.[0-9])?", re.ASCII)
 SHORT_FORM = 2  # letters; a longer word of the tables is a whole word
 
 
@@ -28,6 +30,7 @@ class Head:
     Attributes:
         period, clock: as far as they were written.
         in_full: the period was named and the reading written as on the board.
+        two_figures: a bare figure and two others stand there, which may as well be minutes and seconds.
         when_ends: the character at which team and verb begin.
         team, verb: what was named; `verb` is a row of the table of verbs.
         verb_begins, fields_begin: the places of the verb's first word and of the first word after it.
@@ -37,6 +40,7 @@ class Head:
     period: int | None = None
     clock: str | None = None
     in_full: bool = False
+    two_figures: bool = False
     when_ends: int = 0
     team: Team | None = None
     verb: str = ""
@@ -47,13 +51,35 @@ class Head:
 def read_when(cursor: Cursor) -> Head:
     """``late``, the period and the reading, as far as they stand at the beginning."""
     late = cursor.accept((WHEN_WORDS["late"],))
+    two_figures = bool(_COUNTED.fullmatch(cursor.word()) and _SECONDS.fullmatch(cursor.word(1)))
     period = _read_period(cursor)
     clock, full = None, False
     if looks_like_reading(cursor.peek()):
-        full = ":" in cursor.word()
+        full = is_full(cursor.peek())
         clock = read_reading(cursor)
-    in_full = full and period is not None
-    return Head(late=late, period=period, clock=clock, in_full=in_full, when_ends=cursor.offset)
+    return Head(
+        late=late,
+        period=period,
+        clock=clock,
+        in_full=full and period is not None,
+        two_figures=two_figures,
+        when_ends=cursor.offset,
+    )
+
+
+def read_moment(text: str, periods: int) -> tuple[int, str] | None:
+    """Period and reading where `text` is both and nothing else: ``"2 742"``, ``"OT 3:10"``; None where it is not.
+
+    Two bare figures are no reading here, since nothing says whether a colon is missing before them.
+    """
+    cursor = Cursor.over(text, EntryContext(periods=periods))
+    try:
+        when = read_when(cursor)
+    except NotUnderstood:
+        return None
+    if when.late or when.period is None or when.clock is None or when.two_figures or cursor.peek():
+        return None
+    return when.period, when.clock
 
 
 def _read_period(cursor: Cursor) -> int | None:
@@ -66,6 +92,10 @@ def _read_period(cursor: Cursor) -> int | None:
         return cursor.context.periods + int(match[1] or 1)
     if match := _PERIOD.fullmatch(word):
         cursor.skip()
+        return int(match[1])
+    if match := _ORDINAL.fullmatch(word):
+        cursor.skip()
+        cursor.accept((WHEN_WORDS["period"],))
         return int(match[1])
     if not (looks_like_reading(cursor.peek()) and looks_like_reading(cursor.peek(1))):
         return None

@@ -12,7 +12,8 @@ from .amending import CHANGES_SLOT
 from .fields import LAST, OPENING, SHOTS, SIDES, SIGNED, SITTING
 from .grammar import Grammar, sentence, slot
 from .options import Option, flag, text_option, value_option
-from .penalties import INFRACTION, PARTS_SLOT, WHO_SLOT
+from .penalties import BENCH_LENGTH, INFRACTION, PARTS_SLOT, WHO_SLOT
+from .taking_back import UNDO_REASON, VOID_REASON
 from .values import (
     COUNT,
     GOALIE,
@@ -80,6 +81,7 @@ GRAMMARS: tuple[Grammar, ...] = (
         kind="penalty_assessed",
         verb="bench minor",
         team=True,
+        slots=(BENCH_LENGTH,),
         own=_PENALTY_OPTIONS,
         rest=INFRACTION,
         constants=_BENCH,
@@ -181,7 +183,7 @@ GRAMMARS: tuple[Grammar, ...] = (
         kind="void",
         verb="void",
         slots=(slot("target", SEQ),),
-        rest=sentence("reason", usual="taken back"),
+        rest=VOID_REASON,
         example="void 23 wrong side",
     ),
     Grammar(
@@ -209,7 +211,7 @@ GRAMMARS: tuple[Grammar, ...] = (
         kind="void",
         verb="undo",
         slots=(LAST,),
-        rest=sentence("reason", usual="taken back"),
+        rest=UNDO_REASON,
         prints=lambda event: False,
         example="undo",
     ),

@@ -4,16 +4,16 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
-from ...timeline.events import KINDS, Event
+from ...timeline.events import KINDS, WHEN, Event
 from .context import Entry, EntryContext, EntryProblem
 from .door import checked
 from .grammar import Grammar, read_fields
 from .head import Head, heads, read_when
 from .kinds import find_grammars
 from .printing import print_entry
-from .refusals import fix_of, message_of, no_verb, team_missing, team_too_much
+from .refusals import fix_of, message_of, no_verb, reading_first, team_missing, team_too_much
 from .tokens import Cursor, NotUnderstood, Refused
-from .when import check_not_past, when_of
+from .when import check_not_past, check_one_reading, when_of
 
 __all__ = ["parse_entry"]
 
@@ -28,7 +28,7 @@ def parse_entry(text: str, context: EntryContext) -> Entry | EntryProblem:
     try:
         return _read(text, context)
     except NotUnderstood as wrong:
-        offers = tuple(_that_can_be_read(wrong.tries, context))
+        offers = tuple(_reading_first(text, context) or _that_can_be_read(wrong.tries, context))
         return EntryProblem(code=wrong.code, message=message_of(text, wrong), fix=fix_of(offers, wrong), offers=offers)
 
 
@@ -37,7 +37,8 @@ def _read(text: str, context: EntryContext) -> Entry:
     when = read_when(cursor)
     events, failures = _every_reading(cursor, when)
     if not events:
-        raise max(failures, key=_how_far) if failures else no_verb(cursor)
+        raise max(failures, key=_how_far) if failures else no_verb(cursor, when)
+    check_one_reading(text, when, context)
     check_not_past(text, events[0], when, context)
     if len(events) > 1:
         tries = [print_entry(event, context) for event in events]
@@ -92,6 +93,15 @@ def _grammar(cursor: Cursor, head: Head) -> Grammar:
     failure = team_missing(cursor, head) if head.team is None else team_too_much(cursor, head)
     failure.example = grammars[0].example
     raise failure
+
+
+def _reading_first(text: str, context: EntryContext) -> list[str]:
+    """What is most likely meant where a reading stands at the end of what happened in the game."""
+    try:
+        entry = reading_first(text, Cursor.over(text, context))
+        return [entry] if entry and WHEN[_read(entry, context).event.kind] != "optional" else []
+    except NotUnderstood:
+        return []
 
 
 def _that_can_be_read(tries: Iterable[str], context: EntryContext) -> Iterable[str]:

@@ -14,7 +14,8 @@ from .context import EntryContext
 
 __all__ = ["Cursor", "NotUnderstood", "Refused", "Token", "quote", "read_json"]
 
-_WORD = re.compile(r"\S+")
+_WORD = re.compile(r"[0-9]{1,3}(?:\s+:\s*|:\s+)[0-9]{2}(?!\S)|\S+", re.ASCII)
+"""A word; a reading with blanks about its colon is one."""
 _STRING = json.JSONDecoder()
 
 

@@ -11,7 +11,7 @@ from attrs import frozen
 
 from .readings import read_length, read_reading, write_reading
 from .tokens import Cursor, Refused, quote, read_json
-from .words import CHOICES, NET_EMPTY, TO_COME
+from .words import CHOICES, FILLERS, NET_EMPTY, TO_COME
 
 __all__ = [
     "COUNT",
@@ -34,6 +34,7 @@ __all__ = [
 ]
 
 _NUMBER = re.compile(r"([0-9]+),?", re.ASCII)
+_JOINED = re.compile(r"[0-9]+(?:[/+&,][0-9]+)+,?", re.ASCII)
 _INT = re.compile(r"-?[0-9]{1,18}", re.ASCII)
 _SEQ = re.compile(r"#?([0-9]{1,18})", re.ASCII)
 _COUNT = re.compile(r"[x×]?([0-9]{1,18})", re.ASCII)
@@ -81,17 +82,34 @@ def _read_known_number(cursor: Cursor) -> str:
 
 
 def _read_numbers(cursor: Cursor) -> tuple[str, ...]:
-    numbers = [_read_known_number(cursor)]
-    while is_number(cursor) and cursor.word() != TO_COME:
-        numbers.append(_read_known_number(cursor))
+    numbers = _read_joined(cursor)
+    while _more_numbers(cursor):
+        numbers += _read_joined(cursor)
     return tuple(numbers)
+
+
+def _read_joined(cursor: Cursor) -> list[str]:
+    """A number, or several without blanks: ``16/18``."""
+    if _JOINED.fullmatch(cursor.word()):
+        cursor.skip()
+        return re.findall("[0-9]+", cursor.word(-1), re.ASCII)
+    return [_read_known_number(cursor)]
+
+
+def _more_numbers(cursor: Cursor) -> bool:
+    """Whether another number follows; goes past the word between them."""
+    between = int(cursor.word() in FILLERS["and"])
+    cursor.skip(between)
+    more = (is_number(cursor) and cursor.word() != TO_COME) or _JOINED.fullmatch(cursor.word()) is not None
+    cursor.skip(0 if more else -between)
+    return more
 
 
 def _read_goalie(cursor: Cursor) -> str | None:
     if cursor.accept(NET_EMPTY):
         return None
     if not is_number(cursor) or cursor.word() == TO_COME:
-        tries = (cursor.with_here("out", instead_of=1 if cursor.peek() else 0),)
+        tries = () if cursor.peek() else (cursor.with_here("out"),)
         cursor.fail("the goalkeeper's number, or out for an empty net", tries, code="entry_number")
     return _read_number(cursor)
 

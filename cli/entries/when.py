@@ -9,7 +9,7 @@ from .head import Head
 from .printing import is_late
 from .tokens import Refused
 
-__all__ = ["check_not_past", "when_of"]
+__all__ = ["check_not_past", "check_one_reading", "when_of"]
 
 When = tuple[int | None, str | None]
 
@@ -68,11 +68,32 @@ def _check_in_period(text: str, head: Head, period: int, context: EntryContext) 
     length = context.length(period)
     if head.clock is None or head.in_full or parse_reading(head.clock) <= length:
         return
+    in_full = f"{'late ' if head.late else ''}{period} {head.clock} {text[head.when_ends :]}"
     raise Refused(
         f"{head.clock} is more than the {format_reading(length)} of period {period}.",
         "entry_reading",
-        [f"{'late ' if head.late else ''}{period} {head.clock} {text[head.when_ends :]}"],
+        [in_full] if period <= context.period + 1 else [],
         remedy="Read the board again.",
+    )
+
+
+def check_one_reading(text: str, head: Head, context: EntryContext) -> None:
+    """``7 30`` is the period and seconds, or 7:30 without its colon: where both can be, the writer must say."""
+    if not head.two_figures or head.period is None or head.clock is None:
+        return
+    minutes = f"{head.period}{head.clock.removeprefix('0')}"
+    reading, over = parse_reading(minutes), context.played >= context.length(context.period)
+    period = context.period + 1 if over and not head.late else context.period
+    if reading > context.length(period) or (context.is_past(period, reading) and not head.late):
+        return
+    rest = text[head.when_ends :]
+    late = "late " if head.late else ""
+    tries = [f"{late}{period} {minutes} {rest}" if over and not late else f"{late}{minutes} {rest}"]
+    if head.period <= context.period + 1:
+        past = context.is_past(head.period, parse_reading(head.clock))
+        tries.append(f"{'late ' if past else late}{head.period} {head.clock} {rest}")
+    raise Refused(
+        f"This may be {minutes} of period {period}, or {head.clock} of period {head.period}.", "entry_ambiguous", tries
     )
 
 

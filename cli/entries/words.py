@@ -15,12 +15,17 @@ from ...timeline.events import PartKind, Team
 __all__ = [
     "CHOICES",
     "FILLERS",
+    "HORN",
+    "JOINS",
     "MEANT",
     "NET_EMPTY",
     "OPTIONS",
     "PARTS",
+    "SAVES",
+    "STAFF",
     "TEAMS",
     "TO_COME",
+    "UNITS",
     "VERBS",
     "WHEN_WORDS",
 ]
@@ -61,24 +66,36 @@ WHEN_WORDS: Mapping[str, str] = {"late": "late", "period": "period"}
 PARTS: Mapping[str, tuple[PartKind, ...]] = {
     "2": ("minor",),
     "minor": ("minor",),
+    "minor penalty": ("minor",),
     "4": ("minor", "minor"),
     "double": ("minor", "minor"),
     "double minor": ("minor", "minor"),
     "double-minor": ("minor", "minor"),
     "5": ("major",),
     "major": ("major",),
+    "major penalty": ("major",),
     "10": ("misconduct",),
     "misconduct": ("misconduct",),
     "match": ("match",),
     "match penalty": ("match",),
+    "misc": ("misconduct",),
     "game": ("game_misconduct",),
+    "gm": ("game_misconduct",),
     "game misconduct": ("game_misconduct",),
     "game-misconduct": ("game_misconduct",),
     "bench": ("bench_minor",),
+    "bench penalty": ("bench_minor",),
     "bench minor": ("bench_minor",),
+    "bench minor penalty": ("bench_minor",),
     "bench-minor": ("bench_minor",),
 }
 """Parts as they are announced, joined by ``+``; the numbers are words, whatever the ruleset's lengths are."""
+
+JOINS: frozenset[str] = frozenset({"+", "and", "plus", "&"})
+"""What stands between two parts."""
+
+UNITS: tuple[str, ...] = ("minutes", "minute", "mins", "min", "min.")
+"""What may stand behind the length of a part."""
 
 OPTIONS: Mapping[tuple[str, Any], tuple[str, ...]] = {
     ("after", ...): ("after",),
@@ -145,10 +162,17 @@ MEANT: Mapping[str, tuple[str, ...]] = {
     "change": ("amend",),
     "correct": ("amend",),
     "start": ("go",),
-    "assist": ("goal",),
-    "save": ("shot",),
 }
 """Words that are none of ours, and what they probably mean: they are offered, never taken."""
+
+STAFF: frozenset[str] = frozenset({"coach", "manager", "trainer", "assistant", "head"})
+"""Words with which somebody of the bench is named who has no number."""
+
+SAVES = frozenset({"save", "saved", "saves"})
+"""A shot as the goalkeeper's side says it."""
+
+HORN = "horn"
+"""The end of the period, or what stopped play."""
 
 TO_COME = "?"
 """A jersey number that nobody could read yet."""
@@ -160,6 +184,7 @@ FILLERS: Mapping[str, tuple[str, ...]] = {
     "open": ("open", "opens", "opened"),
     "because": ("because",),
     "on": ("on", "v", "-"),
+    "and": ("and", "&", "+", "/"),
     "staff": ("staff",),
 }
 """Words that carry no value of their own."""

@@ -20,9 +20,10 @@ from ..people import people_of
 from ..recording import Recording, Taken, now
 from ..standing import context_of
 from ..tables.differences import difference_lines
+from ..typed_door import Typed, questions
+from ..warned import Warned, new_findings
 from .keys import Role
 from .table import Table
-from .warnings import Warned, new_findings
 
 __all__ = ["LONGEST", "Trial", "may_write", "read", "signed", "tried"]
 
@@ -104,7 +105,10 @@ def tried(table: Table, text: str, rulesets: Callable[[], Sequence[str]]) -> Tri
     except ProblemsFound as found:  # half a character cannot be written
         return [evolve(problem, seq=None) for problem in found.problems]
     after = recording.game.findings
-    warned = new_findings(table.findings, after, taken.event.seq)
+    new = new_findings(table.findings, after, taken.event.seq)
+    asked = questions(Typed(taken.event, game, recording.game, new))
+    warned = new.unwritten(taken.event.seq)
+    warned = evolve(warned, warnings=(*asked, *warned.warnings))
     return Trial(len(log.events), taken, recording.game, after, warned)
 
 

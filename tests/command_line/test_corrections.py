@@ -19,6 +19,8 @@ def test_a_void_tells_what_is_different(rinkfold: Any, started: Path) -> None:
     assert (ran.code, ran.err) == (0, "")
     assert ran.out.splitlines() == [
         "#121 event 17 taken back → gone: 1 13:10 home penalty 12 minor tripping announced 2:00 · home 4 on 5",
+        "  Look again: Event 28 (penalty_ended) points at event 17, which was voided. Point it elsewhere: "
+        "`amend 28 penalty …`; or void it too: `void 28 its target was voided`.",
         "  Out of the box",
         "                 before         now",
         "    home 12 #17  12 at 1 11:10  nobody sits for it",
@@ -143,7 +145,7 @@ def test_for_programs(rinkfold: Any, started: Path) -> None:
     """A correction has the differences too, in the shape of `whatif`."""
     (one,) = rinkfold("record", started, "void 17 wrong", "--json").answer["recorded"]
     supposed = rinkfold("whatif", started, "--void", "17", "--json").answer
-    assert set(one) == {"seq", "entry", "effect", "event", "differences"}
+    assert set(one) == {"seq", "entry", "effect", "event", "warnings", "hints", "differences"}
     assert set(one["differences"]) <= set(supposed)
     assert one["differences"]["first"] == {"period": 1, "clock": "13:10"}
     json.dumps(one)

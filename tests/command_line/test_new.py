@@ -149,3 +149,25 @@ def test_what_is_not_right_opens_no_game(options: tuple[str, ...], rinkfold: Any
     assert "Traceback" not in ran.err
     assert "fault" not in ran.err
     assert list(tmp_path.iterdir()) == []
+
+
+@pytest.mark.parametrize(
+    ("teams", "message"),
+    [
+        (("--home", "Alpha", "--away", "alpha "), "Both teams are called Alpha. Give each a name of its own."),
+        (("--home", "Away", "--away", "Home"), "The home team is called Away, and in entries that is the away side."),
+        (("--home", "Elm", "--away", "Home"), "The away team is called Home, and in entries that is the home side."),
+        ((*TEAMS, "--home-colour", "visitors"), "The home team is called visitors, and in entries that is the away "),
+    ],
+)
+def test_names_that_mix_up_the_sides(teams: tuple[str, ...], message: str, rinkfold: Any, tmp_path: Path) -> None:
+    """An entry must never go to the other side; nothing is opened."""
+    path = tmp_path / "game.jsonl"
+    ran = rinkfold("new", path, "--ruleset", "adult", *teams)
+    assert (ran.code, ran.out, path.exists()) == (2, "", False)
+    assert ran.err.startswith(message)
+
+
+def test_a_side_may_be_called_what_it_is(rinkfold: Any, tmp_path: Path) -> None:
+    """`home` is the home side either way."""
+    assert rinkfold("new", tmp_path / "g.jsonl", "--ruleset", "adult", "--home", "Home", "--away", "Visitors").code == 0

@@ -148,12 +148,13 @@ def test_the_head_code_is_told_at_the_closing(rinkfold: Any, fresh: Path) -> Non
 
 def test_the_shape_for_programs(rinkfold: Any, started: Path) -> None:
     """What was written, entry by entry, with the event as it stands in the log."""
-    answer = rinkfold("record", started, "850 a goal 42", "--json").answer
+    answer = rinkfold("record", started, "850 a goal 17", "--json").answer
     assert set(answer) == {"rinkfold", "game", "ruleset", "written", "recorded"}
     assert answer["written"] is True
     (one,) = answer["recorded"]
-    assert set(one) == {"seq", "entry", "effect", "event"}
-    assert (one["seq"], one["entry"]) == (121, "2 8:50 away goal 42")
+    assert set(one) == {"seq", "entry", "effect", "event", "warnings", "hints"}
+    assert (one["warnings"], one["hints"]) == ([], [])
+    assert (one["seq"], one["entry"]) == (121, "2 8:50 away goal 17")
     assert one["event"] == json.loads(started.read_text("utf-8").splitlines()[-1])
 
 
@@ -163,4 +164,68 @@ def test_ejected_players_are_named_as_out(rinkfold: Any, started: Path) -> None:
     assert line == (
         "#121 away 5, major 5:00 + game misconduct fighting: 2nd 11:00 → 22 for 5: out at 6:00; "
         "away 5 is out of the game · home 4 on 4"
+    )
+
+
+def test_what_looks_wrong_is_said_below_the_reply(rinkfold: Any, fresh: Path) -> None:
+    """What `check` newly finds is said at once, with what to type; the entry is written."""
+    assert rinkfold("record", fresh, "7:40 h p 12 2 tripping").code == 0
+    ran = rinkfold("record", fresh, "7:20 h g 12 from 99 12")
+    assert (ran.code, ran.err) == (0, "")
+    reply, *said, rules = ran.out.splitlines()
+    assert reply.startswith("#3 goal, home 12 from 99 and 12: ")
+    assert rules.startswith("Rules: ")
+    assert [line.partition(". ")[0] for line in said] == [
+        "  Look again: home 12 scored while sitting in the box with 1:40 to serve (penalty #2)",
+        "  Look again: home 12 assisted while sitting in the box with 1:40 to serve (penalty #2)",
+        "  Look again: home 12 scored the goal and assists on it",
+    ]
+    assert said[-1].endswith("Write the right numbers: `amend 3 assists 99`.")
+    found = rinkfold("check", fresh, "--json").answer["findings"]
+    assert len([one for one in found if one["severity"] != "note"]) == len(said)
+
+
+def test_a_player_whose_game_is_over(rinkfold: Any, fresh: Path) -> None:
+    """Two entries at once are looked at one after another; what was said of the first is not said of the second."""
+    ran = rinkfold("record", fresh, "7:10 h p 17 5+game boarding served 8", "7:05 h g 17", "7:05 go")
+    looks = [line for line in ran.out.splitlines() if "Look again" in line]
+    assert looks == [
+        "  Look again: home 17 scored, but the player's game was over. Write the right number: `amend 3 scorer …`. "
+        "If it is right, tell the officials at once."
+    ]
+
+
+def test_a_dry_run_names_no_entry_that_is_not_there(rinkfold: Any, fresh: Path) -> None:
+    """Nothing is written, so there is nothing to amend."""
+    ran = rinkfold("record", fresh, "7:20 h g 12 from 12", "--dry-run")
+    assert ran.out.splitlines()[1] == "  Look again: home 12 scored the goal and assists on it. Write the right number."
+
+
+def test_what_is_still_to_come_is_a_note(rinkfold: Any, fresh: Path) -> None:
+    """Who sits for a bench minor is worth knowing, and no slip."""
+    ran = rinkfold("record", fresh, "7:20 h bm too many players", "--json")
+    (one,) = ran.answer["recorded"]
+    assert (one["warnings"], [found["code"] for found in one["hints"]]) == ([], ["no_stand_in"])
+    ran = rinkfold("record", fresh, "7:00 a bm too many players")
+    assert ran.out.splitlines()[1] == (
+        "  Note: A team-mate has to sit for the bench minor, and nobody is named. Name the one who sits: "
+        "`amend 3 served_by …`."
+    )
+
+
+def test_what_a_correction_makes_wrong_elsewhere(rinkfold: Any, fresh: Path) -> None:
+    """A late penalty says what it makes of the goal that its player scored meanwhile."""
+    assert rinkfold("record", fresh, "7:20 h g 12").code == 0
+    ran = rinkfold("record", fresh, "late 8:00 h p 12 2 tripping")
+    assert ran.out.splitlines()[1].startswith("  Look again: home 12 scored while sitting in the box")
+
+
+def test_each_half_of_a_penalty_says_whose_it_is(rinkfold: Any, fresh: Path) -> None:
+    """A team-mate sits for the minor, the player for his misconduct: who leaves when is said of each."""
+    entries = ("8:00 h p 12 2 hooking", "8:00 h p 14 2 hooking", "8:00 h p 17 2+10 boarding served 9")
+    line = rinkfold("record", fresh, *entries).out.splitlines()[2]
+    assert line.startswith(
+        "#4 home 17, minor 2:00 + misconduct 10:00 boarding: 1st 8:00 → "
+        "9 for 17, minor: waits for a place, not begun, out at the first whistle after its time; "
+        "17, misconduct: not begun, out at the first whistle after its time"
     )

@@ -111,3 +111,33 @@ def test_a_fault_of_the_program_is_called_so(rinkfold: Any, example: Path, monke
     ran = rinkfold("box", example)
     assert (ran.code, ran.out) == (2, "")
     assert ran.err.startswith("A fault in rinkfold itself: ZeroDivisionError: x.")
+
+
+@pytest.mark.parametrize("line", ["1", '{"a": 1}', "seq,kind", "\udcff"])
+@pytest.mark.parametrize("command", ["check", "verify", "summary"])
+def test_a_file_that_is_no_log(command: str, line: str, rinkfold: Any, tmp_path: Path) -> None:
+    """The first five lines that are wrong, and how many more: nobody repairs such a file line by line."""
+    path = tmp_path / "letters.txt"
+    path.write_text(f"{line}\n" * 159, encoding="utf-8", errors="surrogateescape")
+    ran = rinkfold(command, path)
+    assert ran.code == (1 if command == "verify" else 2)
+    *first, last = ran.err.splitlines()
+    assert [told.startswith(f"{path}:{number}: ") for number, told in enumerate(first, 1)] == [True] * 5
+    assert last == f"{path}: and 154 more. It is no game log."
+
+
+def test_programs_are_told_everything(rinkfold: Any, tmp_path: Path) -> None:
+    """The shortening is for people."""
+    path = tmp_path / "letters.txt"
+    path.write_text("x\n" * 159, encoding="utf-8")
+    assert len(rinkfold("verify", path, "--json").answer["problems"]) == 159
+
+
+def test_a_log_with_wrong_lines_is_told_whole(rinkfold: Any, tmp_path: Path, example: Path) -> None:
+    """Whoever repairs a log sees all of it at once."""
+    lines = example.read_text("utf-8").splitlines(keepends=True)
+    path = tmp_path / "broken.jsonl"
+    path.write_text("".join([*lines[:5], *("x\n" for _ in range(20)), *lines[25:]]), encoding="utf-8", newline="\n")
+    ran = rinkfold("check", path)
+    assert sum(told.startswith(f"{path}:") for told in ran.err.splitlines()) >= 20
+    assert "more. It is no game log." not in ran.err

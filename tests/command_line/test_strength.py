@@ -7,6 +7,8 @@ from itertools import pairwise
 from pathlib import Path
 from typing import Any
 
+import pytest
+
 SHEET = tomllib.loads((Path(__file__).resolve().parents[2] / "examples/official-sheet.toml").read_text("utf-8"))
 SKATERS = {"home", "away", "home_goalie", "away_goalie", "label"}
 
@@ -110,3 +112,19 @@ def test_before_the_first_faceoff(rinkfold: Any, fresh: Path) -> None:
     """Nothing played yet is said in words and as an empty list."""
     assert rinkfold("strength", fresh).out.splitlines()[0] == "No time has been played yet."
     assert rinkfold("strength", fresh, "--json").answer["segments"] == []
+
+
+@pytest.mark.parametrize(
+    "at", ["1 7.42", "1 742", "1 7,42", "P1 7:42", "p1 742", "1st 7:42", "1st period 7:42", "1 7: 42"]
+)
+def test_the_time_is_typed_as_in_entries(rinkfold: Any, example: Path, at: str) -> None:
+    """Whatever an entry takes for a period and a reading, `--at` takes."""
+    assert rinkfold("strength", example, "--at", at).out == rinkfold("strength", example, "--at", "1 7:42").out
+
+
+@pytest.mark.parametrize("at", ["742", "1 58", "late 1 7:42", "1 7:42 go", "1", "1st"])
+def test_a_time_that_is_none_or_not_clear(rinkfold: Any, example: Path, at: str) -> None:
+    """Without a period, without a reading, or with two figures that lack either a colon or a period."""
+    ran = rinkfold("strength", example, "--at", at)
+    assert (ran.code, ran.out) == (2, "")
+    assert ran.err.startswith(f"{at!r} is not a game time.")

@@ -9,7 +9,7 @@ from attrs import evolve
 from entries.common import GAME, entered, refused
 from strategies import header
 
-from rinkfold.cli.entries import Entry, EntryContext, parse_entry
+from rinkfold.cli.entries import Entry, EntryContext, parse_entry, print_entry
 from rinkfold.cli.entries.readings import typed_reading
 from rinkfold.timeline.events import (
     Amend,
@@ -287,3 +287,146 @@ def test_amending_a_text_and_more() -> None:
     event = entered('amend 23 infraction "hooking" clock 9:15 announced 2 because misread by "Kim"')
     changes = {"infraction": "hooking", "clock": "9:15", "announced": "2:00"}
     assert event == Amend(seq=0, target=23, changes=changes, reason="misread", by="Kim")
+
+
+def test_a_period_and_seconds_where_nothing_else_can_be_meant() -> None:
+    """At 2:30 of the second period a reading of 2:58 has passed, so `2 58` can only be the period and 58 seconds."""
+    event = entered("2 58 away goal 17", evolve(GAME, played=7500))
+    assert (event.period, event.clock) == (2, "0:58")
+
+
+@pytest.mark.parametrize(
+    ("text", "target", "reason"),
+    [
+        ("undo wrong side", 40, "wrong side"),
+        ("undo last", 40, "last"),
+        ("undo all his fault", 40, "all his fault"),
+        ('undo "2 entries for one"', 40, "2 entries for one"),
+        ("void 23 2 men had that number", 23, "2 men had that number"),
+        ('void 23 "24"', 23, "24"),
+    ],
+)
+def test_a_reason_in_words_or_in_quotes(text: str, target: int, reason: str) -> None:
+    """What can only be a reason is one, and is printed so that it is understood again."""
+    event = entered(text)
+    assert isinstance(event, Void)
+    assert (event.target, event.reason) == (target, reason)
+    assert entered(print_entry(event, GAME)) == event
+
+
+@pytest.mark.parametrize(
+    ("typed", "parts"),
+    [
+        ("2min", ("minor",)),
+        ("2 min", ("minor",)),
+        ("2 min.", ("minor",)),
+        ("2 minutes", ("minor",)),
+        ("2-minute", ("minor",)),
+        ("2 min minor", ("minor",)),
+        ("minor 2", ("minor",)),
+        ("minor 2 min", ("minor",)),
+        ("minor penalty", ("minor",)),
+        ("4 minutes", ("minor", "minor")),
+        ("double minor 4 min", ("minor", "minor")),
+        ("5 min major", ("major",)),
+        ("5 min match", ("match",)),
+        ("major penalty", ("major",)),
+        ("5 min + game", ("major", "game_misconduct")),
+        ("5min+gm", ("major", "game_misconduct")),
+        ("2 min+10 min misc", ("minor", "misconduct")),
+        ("2 and 10", ("minor", "misconduct")),
+        ("minor plus misconduct", ("minor", "misconduct")),
+        ("10 minutes misconduct", ("misconduct",)),
+        ("bench 2", ("bench_minor",)),
+        ("2 min bench minor", ("bench_minor",)),
+        ("gm", ("game_misconduct",)),
+    ],
+)
+def test_the_length_with_its_unit(typed: str, parts: tuple[str, ...]) -> None:
+    """Minutes are the length of the part, never what it is for."""
+    event = entered(f"915 h pen 12 {typed} tripping")
+    assert isinstance(event, PenaltyAssessed)
+    assert (event.player, event.parts, event.infraction) == ("12", parts, "tripping")
+
+
+def test_the_announced_length_with_its_unit() -> None:
+    """It is a length there too."""
+    assert entered("915 h pen 12 2 tripping announced 2 min") == evolve(TRIPPING, announced="2:00")
+    assert entered("915 h pen 12 2 tripping announced 2 minutes 4") == evolve(TRIPPING, announced="2:00", minutes=4)
+
+
+def test_minutes_with_a_number_are_the_minutes_written() -> None:
+    """`minutes 4` stays what it was, directly behind the length too."""
+    event = entered("915 h pen 12 2 minutes 4 tripping")
+    assert event == evolve(TRIPPING, minutes=4)
+    assert entered("915 h pen 12 2 min minutes 4 tripping") == event
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "915 h bench too many players",
+        "915 h bench 2 too many players",
+        "915 h bm 2min too many players",
+        "915 h bench minor 2 minutes too many players",
+        "915 h pen bench too many players",
+        "915 h pen bench 2 too many players",
+        "915 h pen bench minor 2 min too many players",
+        "915 h pen bench minor penalty too many players",
+        "915 h pen ? bench 2 too many players",
+    ],
+)
+def test_one_bench_minor(text: str) -> None:
+    """However its length is said, it is one part, and nobody's number."""
+    event = entered(text)
+    assert isinstance(event, PenaltyAssessed)
+    assert (event.player, event.parts, event.infraction) == (None, ("bench_minor",), "too many players")
+
+
+@pytest.mark.parametrize(
+    ("typed", "offers"),
+    [("742 horn", ("742 stop horn",)), ("0:00 horn", ("0:00 end period",)), ("horn", ("end period",))],
+)
+def test_the_horn(typed: str, offers: tuple[str, ...]) -> None:
+    """With the time over it ends the period; before that it stopped play."""
+    assert refused(typed).offers == offers
+
+
+@pytest.mark.parametrize(
+    ("typed", "period", "clock"),
+    [
+        ("7,42", 2, "7:42"),
+        ("7;42", 2, "7:42"),
+        ("7: 42", 2, "7:42"),
+        ("7 :42", 2, "7:42"),
+        ("7 : 42", 2, "7:42"),
+        ("7:42,3", 2, "7:42.3"),
+        ("45,3", 2, "0:45.3"),
+        (".5", 2, "0:00.5"),
+        (",5", 2, "0:00.5"),
+        (":58", 2, "0:58"),
+        ("3 7: 42", 3, "7:42"),
+        ("3rd 742", 3, "7:42"),
+        ("3rd period 7,42", 3, "7:42"),
+        ("4th 2:00", 4, "2:00"),
+    ],
+)
+def test_readings_typed_in_other_ways(typed: str, period: int, clock: str) -> None:
+    """A number pad's comma, a missed shift key, a blank too many: the log has the one written form."""
+    event = entered(f"{typed} away timeout")
+    assert (event.period, event.clock) == (period, clock)
+
+
+@pytest.mark.parametrize("typed", ["16 18", "16, 18", "16,18", "16/18", "16+18", "16&18", "16 & 18", "16 and 18"])
+def test_assists_joined_in_any_way(typed: str) -> None:
+    """Two numbers are two players, however they are joined."""
+    assert entered(f"850 a goal 17 from {typed} empty net") == entered("850 a goal 17 from 16 18 empty net")
+    assert entered(f"amend 23 assists {typed}") == entered("amend 23 assists 16 18")
+
+
+@pytest.mark.parametrize("typed", ["coach", "head coach", "assistant coach"])
+def test_somebody_of_the_bench_without_a_number(typed: str) -> None:
+    """The word says that it is no player."""
+    event = entered(f"742 h p {typed} bench minor abuse")
+    assert isinstance(event, PenaltyAssessed)
+    assert (event.player, event.staff, event.parts) == (None, typed, ("bench_minor",))

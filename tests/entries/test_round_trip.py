@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import pytest
 from attrs import evolve
 from entries.common import GAME, entered
 from hypothesis import given
@@ -14,10 +15,12 @@ from rinkfold.timeline.events import (
     Amend,
     Event,
     Goal,
+    PartKind,
     PenaltyAssessed,
     RosterChange,
     Shot,
     Stoppage,
+    Void,
 )
 
 contexts = st.builds(
@@ -50,6 +53,19 @@ _OTHERS = [
     "{",
     "[",
     "late",
+    "1",
+    "7,42",
+    "7:",
+    ".5",
+    "3rd",
+    "2min",
+    "min",
+    "and",
+    "16/18",
+    "coach",
+    "horn",
+    "save",
+    "reading",
 ]
 scraps = st.lists(st.sampled_from(_OPTION_PHRASES + _PHRASES + _OTHERS), max_size=9).map(" ".join)
 
@@ -116,6 +132,31 @@ def test_infractions_with_words_of_ours_survive() -> None:
             penalty_shot=True,
         )
         assert round_trip(call) == call
+
+
+@pytest.mark.parametrize("parts", [("minor",), ("bench_minor",), ("major", "game_misconduct"), ("minor", "minor")])
+def test_texts_like_lengths_and_numbers_survive(parts: tuple[PartKind, ...]) -> None:
+    """What is tolerated in typing changes no text that a log has."""
+    for text in (
+        "min",
+        "min.",
+        "2 min",
+        "minutes 4",
+        "and 10",
+        "plus game",
+        "coach",
+        "7: 42",
+        "7,42",
+        "3rd",
+        "reading",
+    ):
+        call = PenaltyAssessed(seq=0, period=2, clock="7:00", team="home", staff=text, parts=parts, infraction=text)
+        assert round_trip(call) == call
+        call = evolve(call, staff=None, announced="2:00", minutes=4)
+        assert round_trip(call) == call
+    for text in ("2", "#24", "24 and 25", "last 3", "all", "2 men", "+"):
+        void = Void(seq=0, target=23, reason=text)
+        assert round_trip(void) == void
 
 
 def test_jersey_numbers_are_kept_as_written() -> None:

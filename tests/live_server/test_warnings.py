@@ -12,8 +12,8 @@ from rinkfold import rulesets
 from rinkfold.cli.entries import print_entry
 from rinkfold.cli.live.entering import Form
 from rinkfold.cli.live.keys import ROLES
-from rinkfold.cli.live.warnings import new_findings
 from rinkfold.cli.standing import context_of
+from rinkfold.cli.warned import new_findings
 from rinkfold.timeline.live import LiveGame
 from rinkfold.timeline.record import log_bytes, read_log
 from rinkfold.timeline.views.findings.checks import KINDS
@@ -28,7 +28,7 @@ from rinkfold.timeline.views.findings.checks import KINDS
             "home 17 scored, but 17 is not on the home roster; away has one.",
         ),
         ("850 h goal 77", "not_on_roster", "home 77 scored, but 77 is not on the home roster."),
-        ("850 h goal 12", "in_the_box", "home 12 scored while sitting in the box with 1:35 to serve (penalty 2)."),
+        ("850 h goal 12", "in_the_box", "home 12 scored while sitting in the box with 1:35 to serve (penalty #2)."),
         ("850 a goal 17 from 4 4", "same_assist", "One player has two assists on the goal: 4, 4."),
         ("850 a goal 17 from 17", "assists_himself", "away 17 scored the goal and assists on it."),
     ],
@@ -124,3 +124,20 @@ def test_a_legal_game_is_entered_without_a_single_warning(tmp_path: Path, monkey
     assert room.table.live is not None
     room.table.live._check()
     assert room.state(ROLES[0])["stage"] == "closed"
+
+
+def test_what_is_asked_at_the_command_line_is_a_barrier_here(write: At, path: Path) -> None:
+    """An entry that is taken back twice or skips a period is written when its writer says so, with a note."""
+    assert write.enter("850 stop")["status"] == 200
+    assert write.enter("void 3 wrong")["status"] == 200
+    for entry, code in (("void 3", "already_voided"), ("8 0:30 a goal 17", "no_such_period")):
+        answer = write.enter(entry)
+        assert (answer["status"], code in [one["code"] for one in answer["warnings"]]) == (422, True)
+        overridden = [one["code"] for one in answer["warnings"]]
+        assert write.enter(entry, override=overridden)["status"] == 200
+        assert f"({code})" in str(read_log(path).events[-1].note)
+
+
+def test_a_shootout_in_a_game_that_goes_on(write: At) -> None:
+    """It is asked about before it is written."""
+    assert "shootout_too_early" in [one["code"] for one in write.preview("850 h so 9 scored")["warnings"]]

@@ -76,7 +76,7 @@ def check_ends(checked: Checked) -> Iterator[Finding]:
         if goal.ends is None or (goal.seq, goal.ends) in ended or checked.counting(goal.ends) is None:
             continue
         really = [penalty for seq, penalty in ended if seq == goal.seq]
-        instead = f"it ends penalty {really[0]}" if really else "it ends nothing"
+        instead = f"it ends penalty #{really[0]}" if really else "it ends nothing"
         message = f"The goal is said to end {_target(checked, step, goal)}; {instead}."
         remedy = f"Take the choice out: `amend {goal.seq} ends {really[0] if really else '?'}`."
         yield ENDS_CANNOT_BE.of(step, message, remedy)
@@ -88,10 +88,10 @@ def _target(checked: Checked, step: Step, goal: Goal) -> str:
     if penalty is None:
         return f"event {goal.ends}, which is no penalty"
     if penalty.team == goal.team and not checked.rules.goals.shorthanded_ends_own_minor:
-        return f"penalty {goal.ends}, which is on the side that scored"
+        return f"penalty #{goal.ends}, which is on the side that scored"
     if not _is_running(step.arrived, penalty):
-        return f"penalty {goal.ends}, which has no minor running"
-    return f"penalty {goal.ends}, which is not the one that the rules choose here"
+        return f"penalty #{goal.ends}, which has no minor running"
+    return f"penalty #{goal.ends}, which is not the one that the rules choose here"
 
 
 def _is_running(state: GameState, penalty: PenaltyAssessed) -> bool:
@@ -177,7 +177,7 @@ def check_endings(checked: Checked) -> Iterator[Finding]:
                 remedy = f"Write the number of the penalty's entry: `amend {event.seq} penalty …`."
                 yield POINTS_ELSEWHERE.of(step, message, remedy)
         elif event.cause == "ruling" and not _ends_something(step):
-            message = f"The ruling ends penalty {event.penalty}, of which nothing is left."
+            message = f"The ruling ends penalty #{event.penalty}, of which nothing is left."
             remedy = f"`amend {event.seq} penalty …`, or `amend {event.seq} clock …`"
             yield NOTHING_TO_END.of(step, message, f"Put it right: {remedy}.")
 

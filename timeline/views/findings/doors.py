@@ -67,7 +67,7 @@ def _door(
         return
     seat = next((each for each in _seats_here(checked, step, event) if event.penalty in each.penalties), None)
     if seat is None:
-        message = f"The door is recorded for penalty {event.penalty}, but nobody sits for it."
+        message = f"The door is recorded for penalty #{event.penalty}, but nobody sits for it."
         remedy = f"`amend {event.seq} penalty …` or `void {event.seq} wrong penalty`"
         yield NOBODY_INSIDE.of(step, message, f"Write the penalty that is meant: {remedy}.")
     elif seat.left or checked.whistles.kept:
@@ -85,7 +85,7 @@ def _seats_here(checked: Checked, step: Step, event: PenaltyEnded) -> Iterator[S
 def _early(checked: Checked, step: Step, event: PenaltyEnded, seat: Seat) -> Finding:
     owed = f"with {length_words(seat.left)} to serve" if seat.left else "before the whistle at which the rules let out"
     really = _label(checked, step.after.now, event, 1) if seat.in_slot else "as many skaters as the rules owe"
-    message = f"The door opened for penalty {event.penalty} {owed}; on the ice then: {really}."
+    message = f"The door opened for penalty #{event.penalty} {owed}; on the ice then: {really}."
     remedy = f"Tell the officials. If it was written down wrong: `amend {event.seq} clock …`."
     return DOOR_EARLY.of(step, message, remedy)
 
@@ -94,7 +94,7 @@ def _late(checked: Checked, step: Step, event: PenaltyEnded, one: Return, now: i
     late = length_words(now - one.tenth)
     really = _label(checked, one.tenth, event, -1) if one.how == "on expiry" else "as many skaters as the rules owe"
     message = (
-        f"The door opened {late} late for penalty {event.penalty}, due at {one.at}; on the ice until then: {really}."
+        f"The door opened {late} late for penalty #{event.penalty}, due at {one.at}; on the ice until then: {really}."
     )
     return DOOR_LATE.of(step, message, f"If it was written down wrong: `amend {event.seq} clock {one.at.clock}`.")
 
@@ -115,7 +115,7 @@ def check_doors_written(checked: Checked) -> Iterator[Finding]:
     if not any(event.cause == "released" for _, event in checked.of(PenaltyEnded)):
         return
     absent = [
-        str(penalty)
+        f"#{penalty}"
         for penalty in checked.penalties
         if penalty not in written and any(one.how == "on expiry" for one in checked.returns.get(penalty, ()))
     ]

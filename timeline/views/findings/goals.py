@@ -98,7 +98,7 @@ def _sits(checked: Checked, step: Step, one: Appearance) -> Iterator[Finding]:
     if 0 < seat.left < NEAR or (not seat.left and not checked.whistles.kept):
         return
     left = f"with {format_reading(seat.left)} to serve" if seat.left else "until a whistle"
-    message = f"{one.says} while sitting in the box {left} (penalty {max(seat.penalties, default=0)})."
+    message = f"{one.says} while sitting in the box {left} (penalty #{max(seat.penalties, default=0)})."
     yield IN_THE_BOX.of(
         step, message, f"Write the right number: {one.corrected(step.event.seq)}; or the right reading."
     )
@@ -216,11 +216,11 @@ def check_goals_at_expiry(checked: Checked) -> Iterator[Finding]:
 
 def _near(step: Step, penalty: int, left: int) -> Finding:
     if left > 0:
-        how = f"{length_words(left)} before penalty {penalty} ran out, so it was still on the clock"
+        how = f"{length_words(left)} before penalty #{penalty} ran out, so it was still on the clock"
     elif left == 0:
-        how = f"at the reading at which penalty {penalty} ran out; time that runs out comes first, so it had ended"
+        how = f"at the reading at which penalty #{penalty} ran out; time that runs out comes first, so it had ended"
     else:
-        how = f"{length_words(-left)} after penalty {penalty} ran out, so it had ended"
+        how = f"{length_words(-left)} after penalty #{penalty} ran out, so it had ended"
     message = f"The goal was scored {how}. Readings in whole seconds cannot settle it."
     return GOAL_AT_EXPIRY.of(step, message, f"If the officials saw it otherwise: `amend {step.event.seq} clock …`.")
 

@@ -172,7 +172,7 @@ def _hindered(step: Step, event: PenaltyAssessed, server: str) -> str | None:
         return "is in goal"
     seat = seat_of(side, server, step.after.now)
     if seat is not None and seat.left and seat.key not in (event.player, event.seq, -event.seq):
-        return f"sits already, for penalty {max(seat.penalties, default=0)}"
+        return f"sits already, for penalty #{max(seat.penalties, default=0)}"
     return next(
         (f"sits from this stoppage on already, by event {seq}" for seq in _called_here(step, event, server)), None
     )

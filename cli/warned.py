@@ -1,16 +1,16 @@
-"""What `check` would newly find if an entry were written: warnings to be overridden, and hints."""
+"""What `check` newly finds with an entry: warnings, which its writer should look at again, and hints."""
 
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 
 from attrs import evolve, frozen
 
-from ...timeline.views.findings import Finding
-from ...timeline.views.findings.checks import KINDS
+from ..timeline.views.findings import Finding
+from ..timeline.views.findings.checks import KINDS
 
-__all__ = ["Warned", "new_findings"]
+__all__ = ["NOTHING_NEW", "Warned", "new_findings"]
 
 _REMEDIES: Mapping[str, str] = {kind.code: kind.remedy for kind in KINDS}
 _OF_COURSE = frozenset({"written_late", "recorded_late", "still_open", "not_signed"})
@@ -22,22 +22,34 @@ class Warned:
     """What is newly found.
 
     Attributes:
-        warnings: errors and warnings; who writes the entry all the same overrides them.
+        warnings: errors and warnings; on a page they are overridden by who writes the entry all the same.
         hints: notes about the entry itself; there is nothing to override.
     """
 
     warnings: tuple[Finding, ...]
     hints: tuple[Finding, ...]
 
+    def unwritten(self, seq: int) -> Warned:
+        """The same while the entry `seq` is not written, so that it cannot be amended."""
+        return Warned(tuple(_general(self.warnings, seq)), tuple(_general(self.hints, seq)))
+
+
+NOTHING_NEW = Warned((), ())
+
+
+def _general(found: Iterable[Finding], seq: int) -> Iterator[Finding]:
+    """The remedies of what is about `seq` without its number."""
+    return (evolve(one, fix=_REMEDIES.get(one.code, one.fix)) if one.seq == seq else one for one in found)
+
 
 def new_findings(before: Iterable[Finding], after: Sequence[Finding], seq: int) -> Warned:
-    """What `after` has beyond `before`; `seq` is the entry, which is not written yet, so that it cannot be amended."""
+    """What `after` has beyond `before`, where the entry `seq` is what is new."""
     known = Counter(map(_key, before))
     new = []
     for finding in after:
         known[_key(finding)] -= 1
         if known[_key(finding)] < 0:
-            new.append(evolve(finding, fix=_REMEDIES[finding.code]) if finding.seq == seq else finding)
+            new.append(finding)
     return Warned(
         tuple(one for one in new if one.severity != "note"),
         tuple(one for one in new if one.severity == "note" and one.seq == seq and one.code not in _OF_COURSE),

@@ -51,7 +51,8 @@ def _otherwise(entered: Entered, before: Mapping[Seat, Sitting], after: Mapping[
 def _same(old: Out, new: Out) -> bool:
     """Whether somebody who heeds what he was told does right by what holds now."""
     up = old.time_up == new.time_up or new.time_up is None  # it is up by now
-    return (old.at, old.how) == (new.at, new.how) and up
+    on_the_board = new.at is not None and new.at == old.at == new.time_up == old.time_up
+    return on_the_board or ((old.at, old.how) == (new.at, new.how) and up)
 
 
 def _told_already(entered: Entered) -> list[Sitting]:

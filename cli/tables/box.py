@@ -144,7 +144,7 @@ def out_text(instant: Instant, one: Sitting) -> str:
         return "unserved when the game ended"
     if out.at is not None:
         reading = f"out at {on_board(out.at, instant.at, rules)} on the board"
-        if out.how != "when a place opens":
+        if out.how != "when a place opens" or out.at == out.time_up:
             return reading
         if out.time_up is not None:
             return f"time up at {on_board(out.time_up, instant.at, rules)}, {reading} or at a whistle in between"

@@ -226,6 +226,6 @@ def test_each_half_of_a_penalty_says_whose_it_is(rinkfold: Any, fresh: Path) -> 
     line = rinkfold("record", fresh, *entries).out.splitlines()[2]
     assert line.startswith(
         "#4 home 17, minor 2:00 + misconduct 10:00 boarding: 1st 8:00 → "
-        "9 for 17, minor: waits for a place, not begun, out at the first whistle after its time; "
-        "17, misconduct: not begun, out at the first whistle after its time"
+        "9 for 17, minor: waits for a place, not begun, time up at 4:00, out at the next whistle after; "
+        "17, misconduct: not begun, time up at 9:00 of the 2nd, out at the next whistle after; home 14: now "
     )

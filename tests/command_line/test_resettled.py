@@ -18,7 +18,7 @@ def said(tmp_path: Path, rinkfold: Callable[..., Any]) -> Callable[..., str]:
         assert rinkfold("new", path, "--ruleset", ruleset, "--home", "Ash", "--away", "Oak").code == 0
         run = rinkfold("record", path, *entries)
         assert run.code == 0, run.err
-        *_, last, _rules = run.out.splitlines()
+        *_, last = (line for line in run.out.splitlines() if line.startswith("#"))
         return str(last.partition(" → ")[2].rpartition(" · ")[0])
 
     return record

@@ -14,6 +14,7 @@ from typing import Any
 
 from attrs import frozen
 
+from ..bounds import MOST_PERIOD
 from ..clock import READING, BadReading, parse_reading
 from .strict import Hook, WrongValue, number, whole_number
 
@@ -50,17 +51,20 @@ def _may_be_absent(wanted: Any) -> bool:
     return NoneType in typing.get_args(wanted)
 
 
-def _at_least(least: int) -> Hook:
+def _whole(least: int, most: int | None = None) -> Meaning:
+    """A whole number from `least` to `most`, or from `least` up."""
+    bounds = f"a whole number from {least} up" if most is None else f"a whole number from {least} to {most}"
+
     def count(value: Any, wanted: Any) -> int | None:
-        if type(value) is int and value >= least:
+        if type(value) is int and value >= least and (most is None or value <= most):
             return value
         if value is None and _may_be_absent(wanted):
             return None
         if type(value) is int:
-            raise WrongValue("too_small", f"a whole number from {least} up", value)
+            raise WrongValue("too_small" if value < least else "too_great", bounds, value)
         return whole_number(value, int)
 
-    return count
+    return Meaning(lambda _: count, {"minimum": least} if most is None else {"minimum": least, "maximum": most})
 
 
 def _reading(value: Any, wanted: Any) -> str | None:
@@ -114,12 +118,13 @@ _some_part = _not_empty("empty_list", "at least one part", 'Write for example ["
 _some_change = _not_empty("no_changes", "at least one field with its new value", "Name it.")
 
 
-_FROM_ONE = Meaning(lambda _: _at_least(1), {"minimum": 1})
-_FROM_ZERO = Meaning(lambda _: _at_least(0), {"minimum": 0})
+_FROM_ONE = _whole(1)
+_FROM_ZERO = _whole(0)
 _READING = Meaning(lambda _: _reading, whole_text(READING))
 
 _MEANINGS: Mapping[str, Meaning] = {
-    **dict.fromkeys(("seq", "period", "after", "target", "penalty", "ends", "count", "format"), _FROM_ONE),
+    **dict.fromkeys(("seq", "after", "target", "penalty", "ends", "count", "format"), _FROM_ONE),
+    "period": _whole(1, MOST_PERIOD),
     **dict.fromkeys(("goals", "shots", "saves"), _FROM_ZERO),
     **dict.fromkeys(("clock", "to", "announced"), _READING),
     "recorded_at": Meaning(lambda _: _utc, whole_text(_RFC3339_UTC.pattern)),

@@ -120,7 +120,12 @@ def _listed(folder: str, files: Sequence[str], names: bool) -> list[GameSummary]
 def _rows(folder: str, files: Sequence[str], names: bool) -> Iterator[GameSummary]:
     """The summaries one by one; a file is called by its path in the folder, in what is wrong with it too."""
     for file in files:
-        yield game_row(Path(folder, file), file, names=names)
+        yield game_row(Path(folder, file), _legible(file), names=names)
+
+
+def _legible(file: str) -> str:
+    """The name of a file in characters that every table can hold; what of it is none is marked."""
+    return file.encode("utf-8", "surrogateescape").decode("utf-8", "replace")
 
 
 def _prepare() -> None:

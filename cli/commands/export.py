@@ -34,7 +34,7 @@ def export(
     from ..interchange.exporting import check_wanted, exported
     from ..interchange.files import check_free, write_file
     from ..opening import open_log
-    from ..paper import complain, say, say_json
+    from ..paper import complain, say, say_data, say_json
     from ..words import footer
 
     wanted = table or ("log" if numbers_only else None)
@@ -47,7 +47,7 @@ def export(
         return
     text = made.text()
     if output is None:
-        say(text.replace("\r\n", "\n").removesuffix("\n").split("\n"))
+        say_data(text.replace("\r\n", "\n"))
         complain(footer(made.header))
     else:
         write_file(output, text.encode())

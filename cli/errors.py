@@ -8,9 +8,11 @@ import sys
 from collections.abc import Iterator
 from typing import NoReturn
 
-__all__ = ["ANSWER_IS_NO", "INTERRUPTED", "WRONG_INPUT", "guarded", "refuse"]
+__all__ = ["ANSWER_IS_NO", "INTERRUPTED", "NOT_SHOWN", "WRONG_INPUT", "guarded", "once_written", "refuse"]
 
 ANSWER_IS_NO = 1
+NOT_SHOWN = 1
+"""It was written, and what is said about it could not be: never 2, or a script would write it again."""
 WRONG_INPUT = 2
 INTERRUPTED = 130
 
@@ -47,6 +49,25 @@ def guarded() -> Iterator[None]:
             raise
         complain(told)
         raise Exit(WRONG_INPUT) from None
+
+
+@contextlib.contextmanager
+def once_written(what: str) -> Iterator[None]:
+    """For all that follows once `what` is in its file: what goes wrong there is told, and that it was written."""
+    from typer import Exit
+
+    from ..timeline.problems import ProblemsFound
+    from .paper import complain
+
+    try:
+        yield
+    except Exception as error:
+        told = _told(error)
+        if told is None:
+            raise
+        with contextlib.suppress(ProblemsFound):  # nothing can be said on standard error either
+            complain(f"{what}; its answer could not be shown. {told}")
+        raise Exit(NOT_SHOWN) from None
 
 
 def _told(error: Exception) -> str | None:

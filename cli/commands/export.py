@@ -31,6 +31,7 @@ def export(
     The events are whole, with every name and note in them, and `rinkfold import` reads them back. The other tables
     have numbers for people. `export GAME.jsonl log --numbers-only` makes a log without names, on a new chain.
     """
+    from ..errors import once_written
     from ..interchange.exporting import check_wanted, exported
     from ..interchange.files import check_free, write_file
     from ..opening import open_log
@@ -51,4 +52,5 @@ def export(
         complain(footer(made.header))
     else:
         write_file(output, text.encode())
-        say([f"Wrote {output}: {made.said}.", footer(made.header)])
+        with once_written(f"{output} was written"):
+            say([f"Wrote {output}: {made.said}.", footer(made.header)])

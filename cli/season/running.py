@@ -25,6 +25,7 @@ AT_ONCE = 16
 AHEAD = 3
 """How many of these each process may be ahead of what was taken in."""
 WORTH_A_PROCESS = 4 * AT_ONCE
+_FIGURES = 9
 MOST_JOBS = 60  # more than that Windows cannot wait for
 
 
@@ -64,8 +65,9 @@ def number_of_jobs(typed: str | None) -> int:
     """
     if typed is None:
         return _processors()
-    if not (typed.isascii() and typed.isdigit() and 0 < int(typed) <= MOST_JOBS):
-        refuse("bad_jobs", f"--jobs {typed!r} is no number of processes.", f"Write one from 1 to {MOST_JOBS}.")
+    figures = typed.isascii() and typed.isdigit() and len(typed) <= _FIGURES
+    if not (figures and 0 < int(typed) <= MOST_JOBS):
+        refuse("bad_jobs", f"--jobs {typed[:20]!r} is no number of processes.", f"Write one from 1 to {MOST_JOBS}.")
     return int(typed)
 
 

@@ -88,3 +88,15 @@ def test_a_shipped_file_needs_a_source_for_each_value() -> None:
         )
     ]
     assert read_sheet(data, "our-league.toml").problems == ()
+
+
+@pytest.mark.parametrize(
+    "text",
+    ["x = " + "[" * 5000, "[game]\nperiods = " + "9" * 5000, "game." + ".".join("a" * 900) + " = 1", "[" * 200],
+    ids=["deep lists", "a long number", "deep tables", "brackets alone"],
+)
+def test_what_is_too_much_for_a_reader_is_no_fault(text: str, tmp_path: Path) -> None:
+    """Brackets and tables without end, and numbers of thousands of figures, are told as what is wrong with the file."""
+    path = tmp_path / "ours.toml"
+    path.write_text(text, encoding="utf-8")
+    assert refusal(path).startswith((f"{path}: This is not TOML that can be read: ", f"{path}:1: This is not TOML: "))

@@ -85,6 +85,14 @@ def test_a_process_that_is_lost(monkeypatch: pytest.MonkeyPatch, tmp_path: Path)
         list(summaries(str(tmp_path), ["x.jsonl"] * 200, 2))
 
 
+@pytest.mark.parametrize("typed", ["0", "61", "-1", "x", "9" * 5000, "٣"])
+def test_no_number_of_processes(typed: str) -> None:
+    """It is refused in one sentence, however many figures were typed."""
+    with pytest.raises(ProblemsFound, match=r"is no number of processes\. Write one from 1 to 60\.") as refused:
+        number_of_jobs(typed)
+    assert len(str(refused.value)) < 120
+
+
 def test_which_files_are_games(tmp_path: Path) -> None:
     """Those that end with .jsonl, in folders below too; what is hidden, locks and torn tails are none."""
     games = ("b/2.jsonl", "a.jsonl", "b/1.jsonl")

@@ -71,7 +71,9 @@ TEXTS = [
 ]
 
 
-@pytest.mark.parametrize("text", [*TEXTS, "null", "yes", "unassisted", "\x00", "\u2028", "\uff1d1", "ü 🏒"])
+@pytest.mark.parametrize(
+    "text", [*TEXTS, "null", "yes", "unassisted", "Unassisted", "\x00", "\u2028", "\uff1d1", "ü 🏒"]
+)
 def test_odd_texts_come_back(text: str) -> None:
     """In a text, a list, a goalkeeper's number, an amendment."""
     for event in (

@@ -44,7 +44,10 @@ def one_cell(cell: Any) -> str:
     return csv_text(Sheet("x", (Column("a", "text"),), ((cell,),))).split("\r\n")[1]
 
 
-@pytest.mark.parametrize("text", ["=1+1", "+1", "-1", "@SUM(A1)", "\tx", "\r=1", " =1"])
+@pytest.mark.parametrize(
+    "text",
+    ["=1+1", "+1", "-1", "@SUM(A1)", "\uff1d1", "\uff0b1", "\uff0d1", "\uff20A1", " \uff1d1", "\tx", "\r=1", " =1"],
+)
 def test_nothing_is_a_formula(text: str) -> None:
     """What a spreadsheet would reckon out begins with an apostrophe, and is text."""
     assert next(csv.reader([one_cell(text)]))[0].startswith("'")

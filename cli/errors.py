@@ -11,9 +11,11 @@ from typing import TYPE_CHECKING, NoReturn
 if TYPE_CHECKING:
     from ..timeline.problems import Problem
 
-__all__ = ["ANSWER_IS_NO", "INTERRUPTED", "WRONG_INPUT", "guarded", "refuse", "told"]
+__all__ = ["ANSWER_IS_NO", "INTERRUPTED", "NOT_SHOWN", "WRONG_INPUT", "guarded", "once_written", "refuse", "told"]
 
 ANSWER_IS_NO = 1
+NOT_SHOWN = 1
+"""It was written, and what is said about it could not be: never 2, or a script would write it again."""
 WRONG_INPUT = 2
 INTERRUPTED = 130
 
@@ -55,6 +57,25 @@ def guarded() -> Iterator[None]:
             raise
         complain(said)
         raise Exit(WRONG_INPUT) from None
+
+
+@contextlib.contextmanager
+def once_written(what: str) -> Iterator[None]:
+    """For all that follows once `what` is in its file: what goes wrong there is told, and that it was written."""
+    from typer import Exit
+
+    from ..timeline.problems import ProblemsFound
+    from .paper import complain
+
+    try:
+        yield
+    except Exception as error:
+        told = _told(error)
+        if told is None:
+            raise
+        with contextlib.suppress(ProblemsFound):  # nothing can be said on standard error either
+            complain(f"{what}; its answer could not be shown. {told}")
+        raise Exit(NOT_SHOWN) from None
 
 
 def _told(error: Exception) -> str | None:

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Hashable, Iterator, Mapping, Sequence
+from collections import deque
+from collections.abc import Callable, Hashable, Mapping, Sequence
 
 from attrs import frozen
 
@@ -69,7 +70,8 @@ def match_events(one: Game, other: Game) -> Matching:
         *_pairs(rest, others, _when),
         *_near(rest, others),
     ]
-    pairs.sort(key=lambda pair: one.folded.placed.index(pair[0]))
+    place = {placed.event.seq: index for index, placed in enumerate(one.folded.placed)}
+    pairs.sort(key=lambda pair: place[pair[0].event.seq])
     seqs = {new.event.seq: old.event.seq for old, new in pairs}
     return Matching(
         tuple(Matched(old, new, _differing(old, new, seqs)) for old, new in pairs), (tuple(rest), tuple(others))
@@ -86,50 +88,57 @@ def _details(event: Event) -> tuple[Hashable, ...]:
     return tuple(repr(getattr(event, name)) for name in names)
 
 
-def _pairs(
-    rest: list[Placed], others: list[Placed], key: Callable[[Placed], Hashable]
-) -> Iterator[tuple[Placed, Placed]]:
+Pair = tuple[Placed, Placed]
+
+
+def _pairs(rest: list[Placed], others: list[Placed], key: Callable[[Placed], Hashable]) -> list[Pair]:
     """Pairs of the same key, each in turn; they are taken out of both lists."""
-    waiting: dict[Hashable, list[Placed]] = {}
+    waiting: dict[Hashable, deque[Placed]] = {}
     for placed in others:
-        waiting.setdefault(key(placed), []).append(placed)
-    for placed in [*rest]:
-        if found := waiting.get(key(placed)):
-            partner = found.pop(0)
-            _take(rest, placed)
-            _take(others, partner)
-            yield placed, partner
+        waiting.setdefault(key(placed), deque()).append(placed)
+    pairs = [(placed, found.popleft()) for placed in rest if (found := waiting.get(key(placed)))]
+    _take_out(rest, others, pairs)
+    return pairs
 
 
-def _near(rest: list[Placed], others: list[Placed]) -> Iterator[tuple[Placed, Placed]]:
-    """Pairs that are alike but for a reading near by, the nearest first."""
+def _near(rest: list[Placed], others: list[Placed]) -> list[Pair]:
+    """Pairs that are alike but for a reading near by, the nearest first; they are taken out of both lists."""
+    alike: dict[Hashable, list[Placed]] = {}
+    for partner in filter(_may_be_near, others):
+        alike.setdefault(_likeness(partner), []).append(partner)
     candidates = [
-        (abs(placed.played - partner.played), placed, partner)
-        for placed in rest
-        for partner in others
-        if placed.played is not None and partner.played is not None and _is_like(placed, partner)
+        (distance, placed, partner)
+        for placed in filter(_may_be_near, rest)
+        for partner in alike.get(_likeness(placed), ())
+        if (distance := abs((placed.played or 0) - (partner.played or 0))) <= NEAR
     ]
-    for distance, placed, partner in sorted(candidates, key=lambda candidate: candidate[0]):
-        if distance <= NEAR and _has(rest, placed) and _has(others, partner):
-            _take(rest, placed)
-            _take(others, partner)
-            yield placed, partner
+    pairs: list[Pair] = []
+    taken: set[int] = set()
+    partners: set[int] = set()
+    for _, placed, partner in sorted(candidates, key=lambda candidate: candidate[0]):
+        if placed.event.seq not in taken and partner.event.seq not in partners:
+            taken.add(placed.event.seq)
+            partners.add(partner.event.seq)
+            pairs.append((placed, partner))
+    _take_out(rest, others, pairs)
+    return pairs
 
 
-def _is_like(one: Placed, other: Placed) -> bool:
-    """Whether all but the reading is the same, and it is no event of which a game has very many."""
-    if one.event.kind in ("faceoff", "stoppage", "shot") or one.event.kind != other.event.kind:
-        return False
-    whose = getattr(one.event, "team", None) == getattr(other.event, "team", None)
-    return whose and one.period == other.period and _details(one.event) == _details(other.event)
+def _may_be_near(placed: Placed) -> bool:
+    """Whether it has a reading and is no event of which a game has very many."""
+    return placed.played is not None and placed.event.kind not in ("faceoff", "stoppage", "shot")
 
 
-def _has(places: Sequence[Placed], wanted: Placed) -> bool:
-    return any(placed is wanted for placed in places)
+def _likeness(placed: Placed) -> Hashable:
+    """All but the reading."""
+    return placed.event.kind, placed.period, getattr(placed.event, "team", None), _details(placed.event)
 
 
-def _take(places: list[Placed], wanted: Placed) -> None:
-    del places[next(index for index, placed in enumerate(places) if placed is wanted)]
+def _take_out(rest: list[Placed], others: list[Placed], pairs: Sequence[Pair]) -> None:
+    """Leave in both lists what is in none of `pairs`."""
+    for index, places in enumerate((rest, others)):
+        taken = {pair[index].event.seq for pair in pairs}
+        places[:] = [placed for placed in places if placed.event.seq not in taken]
 
 
 def _differing(one: Placed, other: Placed, seqs: Mapping[int, int]) -> dict[str, tuple[object, object]]:

@@ -1,7 +1,8 @@
 """Where answers are written: standard output for answers, standard error for everything else.
 
-Colour and rules only on a terminal. A stream that cannot show a character gets a plain one. A pipe that was closed is
-silent, and the command runs on to its end.
+Colour and rules only on a terminal. A stream that cannot show a character gets a plain one. What a log says steers no
+terminal: control characters and what turns the direction of a text are shown as a mark; data for programs stays as it
+is. A pipe that was closed is silent, and the command runs on to its end.
 """
 
 from __future__ import annotations
@@ -9,6 +10,7 @@ from __future__ import annotations
 import contextlib
 import errno
 import os
+import re
 import sys
 from collections.abc import Iterable, Mapping
 from typing import Any, TextIO
@@ -16,13 +18,18 @@ from typing import Any, TextIO
 from attrs import frozen
 
 from .errors import refuse
+from .visible import visible
 
-__all__ = ["PLAIN", "Style", "complain", "say", "say_json", "say_json_line", "style_of"]
+__all__ = ["PLAIN", "Style", "complain", "say", "say_data", "say_json", "say_json_line", "style_of"]
 
 PLAIN: Mapping[int, str] = str.maketrans(
     {"→": "->", "·": "-", "–": "-", "—": "-", "…": "...", "─": "-", "×": "x", "’": "'", "“": '"', "”": '"'}
 )
 """What stands in for the characters of our own texts where the stream's encoding has them not."""
+
+_COLOURS = re.compile("(\x1b\\[[012]m)")
+"""The sequences of `Style`: heading, faint, and back to plain."""
+_IN_A_LINE = str.maketrans("\n\r", "\ufffd\ufffd")
 
 
 @frozen
@@ -66,7 +73,19 @@ def _understands_colour() -> bool:
 
 def say(lines: Iterable[str]) -> None:
     """Write an answer, line by line, to standard output."""
-    _write(sys.stdout, "".join(f"{line.rstrip()}\n" for line in lines))
+    colour = style_of().colour
+    _write(sys.stdout, "".join(f"{_legible(line, colour=colour).rstrip()}\n" for line in lines))
+
+
+def say_data(text: str) -> None:
+    """Write a table for programs to standard output as it is."""
+    _write(sys.stdout, text)
+
+
+def _legible(line: str, *, colour: bool) -> str:
+    """A line in which nothing steers the terminal but our own colours, and those only where there are some."""
+    parts = _COLOURS.split(line) if colour else [line]
+    return "".join(part if index % 2 else visible(part).translate(_IN_A_LINE) for index, part in enumerate(parts))
 
 
 def say_json(answer: Mapping[str, Any]) -> None:
@@ -85,7 +104,7 @@ def say_json_line(answer: Mapping[str, Any]) -> bool:
 
 def complain(text: str) -> None:
     """Write a problem or a note to standard error."""
-    _write(sys.stderr, f"{text}\n")
+    _write(sys.stderr, f"{visible(text).replace(chr(13), chr(0xFFFD))}\n")
 
 
 def _write(stream: TextIO | None, text: str) -> bool:

@@ -11,6 +11,7 @@ from pathlib import Path
 from typing import NoReturn
 
 from ..timeline.problems import Problem, ProblemsFound
+from .interchange.csv_text import LONGEST
 
 __all__ = ["COLUMNS", "VALUES", "parse_roster", "read_roster"]
 
@@ -72,9 +73,17 @@ def _refuse(path: str, line: int | None, code: str, message: str, fix: str) -> N
 
 def _rows(path: str, text: str) -> Iterator[Row]:
     """Each line with something in it, by its number, as column and cell."""
+    try:
+        yield from _lines(path, text)
+    except csv.Error as error:
+        _refuse(path, None, "no_table", f"This is no CSV: {error}.", "Save the roster anew from the spreadsheet.")
+
+
+def _lines(path: str, text: str) -> Iterator[Row]:
     lines = text.splitlines()
     delimiter = next((mark for mark in ";\t" if lines and mark in lines[0]), ",")
     reader = csv.reader(lines, delimiter=delimiter)
+    csv.field_size_limit(LONGEST)
     heads = [head.strip().lower() for head in next(reader, [])]
     _check_heads(path, heads)
     for cells in reader:

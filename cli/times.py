@@ -10,6 +10,7 @@ from .errors import refuse
 __all__ = ["on_board", "ordinal", "period_name", "shown", "typed_moment"]
 
 _EXAMPLE = 'Write the period and what the board shows: --at "2 7:42", in overtime --at "OT 3:10".'
+_MOST_SHOWN = 60
 _ORDINALS = {1: "1st", 2: "2nd", 3: "3rd"}
 
 
@@ -21,10 +22,10 @@ def typed_moment(text: str, rules: Ruleset) -> Moment:
     """
     period, clock = _read(text, rules)
     if not _is_played(period, rules):
-        refuse("bad_moment", f"{text!r}: under these rules there is no period {period}.", _EXAMPLE)
+        refuse("bad_moment", f"{_quoted(text)}: under these rules there is no period {period}.", _EXAMPLE)
     length = rules.period_length(period)
     if parse_reading(clock) > length:
-        refuse("bad_moment", f"{text!r}: period {period} is {format_reading(length)} long.", _EXAMPLE)
+        refuse("bad_moment", f"{_quoted(text)}: period {period} is {format_reading(length)} long.", _EXAMPLE)
     return Moment(period, clock)
 
 
@@ -36,8 +37,13 @@ def _read(text: str, rules: Ruleset) -> tuple[int, str]:
 
         moment = read_moment(text, rules.game.periods)
     if moment is None:
-        refuse("bad_moment", f"{text!r} is not a game time.", _EXAMPLE)
+        refuse("bad_moment", f"{_quoted(text)} is not a game time.", _EXAMPLE)
     return moment
+
+
+def _quoted(text: str) -> str:
+    quoted = repr(text)
+    return quoted if len(quoted) <= _MOST_SHOWN else f"{quoted[: _MOST_SHOWN - 1]}…"
 
 
 def _is_played(period: int, rules: Ruleset) -> bool:

@@ -1,4 +1,4 @@
-"""Text of a log made visible: no name can make a page read otherwise than it is."""
+"""Text of a log made visible: no name can make a page or a terminal read otherwise than it is."""
 
 from __future__ import annotations
 
@@ -7,7 +7,16 @@ from typing import TypeVar
 __all__ = ["visible"]
 
 _HIDDEN = dict.fromkeys(
-    (*range(0x202A, 0x202F), *range(0x2066, 0x206A), *range(0x00, 0x09), 0x0B, 0x0C, *range(0x0E, 0x20), 0x7F), "\ufffd"
+    (
+        *range(0x202A, 0x202F),
+        *range(0x2066, 0x206A),
+        *range(0x00, 0x09),
+        0x0B,
+        0x0C,
+        *range(0x0E, 0x20),
+        *range(0x7F, 0xA0),
+    ),
+    "\ufffd",
 )
 """Characters that turn the direction of the text around them, and control characters."""
 

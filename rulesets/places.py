@@ -13,7 +13,7 @@ from typing import TYPE_CHECKING, Any
 
 from attrs import evolve, frozen
 
-from ..timeline.knobs.telling import did_you_mean
+from ..timeline.knobs.telling import did_you_mean, show
 from ..timeline.problems import Problem, ProblemsFound
 from ..timeline.rules import KNOBS, Ruleset
 
@@ -164,7 +164,7 @@ def _broken(point: EntryPoint, why: str) -> Problem:
 def _unknown(name: str) -> Problem:
     return Problem(
         code="unknown_ruleset",
-        message=f'There is no ruleset "{name}".',
+        message=f"There is no ruleset {show(name)}.",
         fix=" ".join(_remedies(name)),
         field="ruleset",
     )

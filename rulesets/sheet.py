@@ -16,6 +16,7 @@ from attrs import evolve, field, frozen
 from ..timeline.knobs.telling import did_you_mean, show
 from ..timeline.knobs.values import read_values, unknown_knob
 from ..timeline.problems import Problem
+from ..timeline.record.json_line import is_too_deep
 from ..timeline.rules import KNOBS
 
 __all__ = ["Sheet", "read_sheet"]
@@ -65,13 +66,23 @@ def _parse(data: bytes) -> tuple[dict[str, Any], Problem | None]:
     import tomllib
 
     try:
-        return tomllib.loads(data.decode("utf-8-sig")), None  # some editors begin every file with a byte order mark
+        tree = tomllib.loads(data.decode("utf-8-sig"))  # some editors begin every file with a byte order mark
     except UnicodeDecodeError as error:
         line = data.count(b"\n", 0, error.start) + 1
         message = f"The byte 0x{data[error.start]:02x} is not UTF-8."
         return {}, Problem(code="not_utf8", message=message, fix="Save the file as UTF-8.", line=line)
     except tomllib.TOMLDecodeError as error:
         return {}, _not_toml(str(error), data)
+    except (ValueError, RecursionError):
+        return {}, _TOO_MUCH
+    return ({}, _TOO_MUCH) if is_too_deep(tree) else (tree, None)
+
+
+_TOO_MUCH = Problem(
+    code="not_toml",
+    message="This is not TOML that can be read: a number is too long or brackets and tables are nested too deep.",
+    fix='Write lines such as minor = "1:30" below a line such as [lengths].',
+)
 
 
 def _not_toml(why: str, data: bytes) -> Problem:

@@ -13,6 +13,7 @@ from attrs import evolve
 from hypothesis import strategies as st
 from hypothesis.strategies import SearchStrategy
 
+from rinkfold.timeline.bounds import MOST_COUNT, MOST_MINUTES, MOST_PERIOD, MOST_SEQ, MOST_SKATERS
 from rinkfold.timeline.events import (
     ATTEMPT_RESULTS,
     KINDS,
@@ -30,11 +31,18 @@ from rinkfold.timeline.events import (
 
 __all__ = ["events", "headers", "logs", "numbers", "of_kind", "readings", "teams"]
 
+
+def up_to(most: int, usual: SearchStrategy[int]) -> SearchStrategy[int]:
+    """Whole numbers as they are usual, and now and then the greatest that the format allows."""
+    return st.one_of(usual, usual, st.sampled_from([most - 1, most]))
+
+
 teams = st.sampled_from(["home", "away"])
 numbers = st.one_of(st.integers(0, 99).map(str), st.just("00"))
 texts = st.text(max_size=12)
-counts = st.integers(0, 60)
-seqs = st.integers(1, 999)
+counts = up_to(MOST_COUNT, st.integers(0, 60))
+seqs = up_to(MOST_SEQ, st.integers(1, 999))
+skaters = up_to(MOST_SKATERS, st.integers(0, 6))
 positions = st.sampled_from(["goalkeeper", "forward", "defence"])
 letters = st.sampled_from(["C", "A"])
 statuses = st.sampled_from(["playing", "absent", "injured", "suspended"])
@@ -45,7 +53,7 @@ def _reading(minutes: int, seconds: int, tenths: int | None) -> str:
     return f"{minutes}:{seconds:02d}" if tenths is None else f"{minutes}:{seconds:02d}.{tenths}"
 
 
-readings = st.builds(_reading, st.integers(0, 20), st.integers(0, 59), st.none() | st.integers(0, 9))
+readings = st.builds(_reading, up_to(999, st.integers(0, 20)), st.integers(0, 59), st.none() | st.integers(0, 9))
 times = st.datetimes(datetime(2000, 1, 1), datetime(2099, 12, 31)).map(
     lambda moment: moment.replace(tzinfo=UTC).isoformat().replace("+00:00", "Z")
 )
@@ -109,7 +117,7 @@ OWN_FIELDS: Mapping[str, Mapping[str, SearchStrategy[Any]]] = {
     "faceoff": {},
     "stoppage": {"reason": _maybe(texts)},
     "clock_set": {"to": readings, "reason": _maybe(texts)},
-    "shot": {"team": teams, "player": _maybe(numbers), "count": _maybe(st.integers(1, 30))},
+    "shot": {"team": teams, "player": _maybe(numbers), "count": _maybe(up_to(MOST_COUNT, st.integers(1, 30)))},
     "goal": {
         "team": teams,
         "scorer": _maybe(numbers),
@@ -130,7 +138,7 @@ OWN_FIELDS: Mapping[str, Mapping[str, SearchStrategy[Any]]] = {
         "delayed_call": _yes_or_no,
         "on_clock": _yes_or_no,
         "penalty_shot": _yes_or_no,
-        "minutes": _maybe(st.integers(0, 30) | st.sampled_from([1.5, 2.5])),
+        "minutes": _maybe(up_to(MOST_MINUTES, st.integers(0, 30)) | st.sampled_from([1.5, 2.5, 998.75])),
         "rule": _maybe(texts),
     },
     "penalty_ended": {"team": teams, "penalty": seqs, "cause": st.sampled_from(["released", "ruling"])},
@@ -148,7 +156,7 @@ OWN_FIELDS: Mapping[str, Mapping[str, SearchStrategy[Any]]] = {
         "letter": _maybe(letters),
         "status": _maybe(statuses),
     },
-    "observed_strength": {"home": st.integers(0, 6), "away": st.integers(0, 6)},
+    "observed_strength": {"home": skaters, "away": skaters},
     "observed_player": {"team": teams, "player": numbers, "where": st.sampled_from(["ice", "box"])},
     "figures": {
         "team": teams,
@@ -191,7 +199,7 @@ def _when(draw: st.DrawFn, kind: str) -> dict[str, Any]:
     if when == "never" or (when == "optional" and draw(st.booleans())):
         return {}
     clock = _maybe(readings) if when == "no reading" else readings
-    return {"period": draw(st.integers(1, 5)), "clock": draw(clock)}
+    return {"period": draw(up_to(MOST_PERIOD, st.integers(1, 5))), "clock": draw(clock)}
 
 
 def events(kinds: tuple[str, ...] = tuple(KINDS)) -> SearchStrategy[Event]:

@@ -12,6 +12,8 @@ import re
 from functools import lru_cache
 from typing import Literal
 
+from .bounds import MOST_PERIOD
+
 __all__ = [
     "READING",
     "BadReading",
@@ -29,7 +31,7 @@ READING = r"([0-9]{1,3}):([0-5][0-9])(?:\.([0-9]))?"
 """A reading as a pattern: minutes, seconds and perhaps a tenth."""
 
 _READING = re.compile(READING, re.ASCII)
-_MOMENT = re.compile(r"\s*(OT[0-9]*|[0-9]{1,2})\s+(\S+)\s*", re.ASCII | re.IGNORECASE)
+_MOMENT = re.compile(r"\s*(OT[0-9]{0,2}|[0-9]{1,2})\s+(\S+)\s*", re.ASCII | re.IGNORECASE)
 
 
 class BadReading(ValueError):
@@ -97,13 +99,15 @@ def parse_moment(text: str, regulation_periods: int) -> tuple[int, str]:
     (4, '3:10')
 
     Raises:
-        BadReading: `text` is not a period and a reading.
+        BadReading: `text` is not a period that a log can hold and a reading.
     """
     match = _MOMENT.fullmatch(text)
     if match is None:
         raise BadReading(text)
-    period, reading = match.groups()
+    written, reading = match.groups()
     parse_reading(reading)
-    if period.upper().startswith("OT"):
-        return regulation_periods + int(period[2:] or 1), reading
-    return int(period), reading
+    in_overtime = written.upper().startswith("OT")
+    period = regulation_periods + int(written[2:] or 1) if in_overtime else int(written)
+    if period > MOST_PERIOD:
+        raise BadReading(text)
+    return period, reading

@@ -164,8 +164,9 @@ class Event:
         return type(other) is type(self) and values_of(self) == values_of(other)
 
     def __hash__(self) -> int:
-        """By kind and values."""
-        return hash((type(self), values_of(self)))
+        """By kind and values; of an object, which may be changed, only by the names in it."""
+        values = (frozenset(value) if isinstance(value, Mapping) else value for value in values_of(self))
+        return hash((type(self), *values))
 
     def __repr__(self) -> str:
         """The kind and the values that are set."""

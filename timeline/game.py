@@ -13,7 +13,8 @@ from typing import TYPE_CHECKING, Protocol
 
 from attrs import frozen
 
-from .clock import parse_moment, parse_reading, played_in_period
+from .bounds import MOST_PERIOD
+from .clock import BadReading, parse_moment, parse_reading, played_in_period
 from .events import Event, GameOpened
 from .fold.changes import Change
 from .fold.state import GameState
@@ -131,10 +132,12 @@ class Game:
         else happens, and a reading outside its period counts as the period's end.
 
         Raises:
-            BadReading: `moment` is not a period and a reading.
+            BadReading: `moment` is not a period that a log can hold and a reading.
         """
         if not isinstance(moment, Moment):
             moment = Moment(*parse_moment(moment, self.rules.game.periods))
+        if moment.period > MOST_PERIOD:
+            raise BadReading(str(moment))
         rules = self.folded.rules
         length = rules.period_length(moment.period)
         played = played_in_period(parse_reading(moment.clock), length, rules.game.reading)

@@ -15,6 +15,7 @@ from typing import Any, Literal
 import attrs
 from attrs import Factory, field, frozen
 
+from .bounds import MOST_COUNT, MOST_PERIOD
 from .clock import Counting
 
 __all__ = [
@@ -39,8 +40,14 @@ __all__ = [
 Unit = Literal["count", "length", "period", "minutes", "goals", "skaters", "yes or no", "choice"]
 
 
+_WITHOUT_MOST = ("length", "yes or no", "choice")
+"""Units that are no numbers in files; a reading has its greatest by how it is written."""
+
+
 def knob(default: Any, unit: Unit, meaning: str, least: int = 0, most: int | None = None) -> Any:
     """A knob with its default, unit, meaning and, for numbers, the least and the greatest value that makes sense."""
+    if most is None and unit not in _WITHOUT_MOST:
+        most = MOST_COUNT
     return field(default=default, metadata={"unit": unit, "meaning": meaning, "least": least, "most": most})
 
 
@@ -49,7 +56,9 @@ class RunningClock:
     """A clock that runs through stoppages because one side leads by far."""
 
     starts_at_lead: int = knob(0, "goals", "The clock runs through stoppages from this lead on; 0 never.")
-    from_period: int = knob(3, "period", "The first period in which a lead makes the clock run.", least=1)
+    from_period: int = knob(
+        3, "period", "The first period in which a lead makes the clock run.", least=1, most=MOST_PERIOD
+    )
     stops_below: int = knob(0, "goals", "The clock stops for stoppages again once the lead is below this; 0 never.")
 
 
@@ -169,7 +178,7 @@ class Overtime:
 
     skaters: int = knob(5, "skaters", "Skaters of a side at full strength in overtime.", least=1, most=9)
     length: int = knob(3000, "length", "Length of an overtime period.", least=10)
-    periods: int = knob(1, "count", "Overtime periods; 0 until the game is decided.")
+    periods: int = knob(1, "count", "Overtime periods; 0 until the game is decided.", most=MOST_PERIOD - 9)
     sudden_victory: bool = knob(True, "yes or no", "Whether a goal in overtime ends the game.")
     equal_pair: Literal["on_the_clock", "off_the_clock"] = knob(
         "on_the_clock", "choice", "Chains of both sides with the same time left when a smaller overtime begins."
@@ -250,7 +259,7 @@ class Knob:
         meaning: one sentence.
         default: the engine's own value, in its unit.
         values: what a choice can be.
-        least, most: the bounds of a number; None: there is no upper one.
+        least, most: the bounds of a number; None: a length or a choice.
     """
 
     name: str

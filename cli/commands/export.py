@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from pathlib import Path
 from typing import Annotated
 
 import typer
@@ -31,24 +32,26 @@ def export(
     The events are whole, with every name and note in them, and `rinkfold import` reads them back. The other tables
     have numbers for people. `export GAME.jsonl log --numbers-only` makes a log without names, on a new chain.
     """
+    from ..errors import once_written
+    from ..files import check_free, replace_file
     from ..interchange.exporting import check_wanted, exported
-    from ..interchange.files import check_free, write_file
     from ..opening import open_log
-    from ..paper import complain, say, say_json
+    from ..paper import complain, say, say_data, say_json
     from ..words import footer
 
     wanted = table or ("log" if numbers_only else None)
     check_wanted(wanted, numbers_only=numbers_only, names=names, as_json=as_json)
     if output is not None:
-        check_free(output, game, force=force)
+        check_free(output, game, "table", force=force)
     made = exported(open_log(game), str(wanted), numbers_only=numbers_only, names=names)
     if as_json:
         say_json(made.answer())
         return
     text = made.text()
     if output is None:
-        say(text.replace("\r\n", "\n").removesuffix("\n").split("\n"))
+        say_data(text.replace("\r\n", "\n"))
         complain(footer(made.header))
     else:
-        write_file(output, text.encode())
-        say([f"Wrote {output}: {made.said}.", footer(made.header)])
+        replace_file(Path(output), text.encode())
+        with once_written(f"{output} was written"):
+            say([f"Wrote {output}: {made.said}.", footer(made.header)])

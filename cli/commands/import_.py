@@ -46,6 +46,7 @@ def import_(
     from functools import partial
 
     from ... import rulesets
+    from ..errors import once_written
     from ..interchange.importing import import_table
     from ..new_game import NewGame, NewTeam, opened
     from ..opening import replayed
@@ -70,16 +71,17 @@ def import_(
         )
         opening = partial(opened, game)
     log = import_table(events, output, opening)
-    played = replayed(log)
-    applied = rulesets.applied_line(played.rules)
-    if as_json:
-        from ..answers.common import head
+    with once_written(f"{output} was written"):
+        played = replayed(log)
+        applied = rulesets.applied_line(played.rules)
+        if as_json:
+            from ..answers.common import head
 
-        say_json({**head(played.header), "file": output, "events": len(log.events), "applied": applied})
-    else:
-        count = len(log.events) - 1
-        events_word = "event" if count == 1 else "events"
-        say([f"Wrote {output}: the game opened, and {count} {events_word}.", applied, footer(played.header)])
+            say_json({**head(played.header), "file": output, "events": len(log.events), "applied": applied})
+        else:
+            count = len(log.events) - 1
+            events_word = "event" if count == 1 else "events"
+            say([f"Wrote {output}: the game opened, and {count} {events_word}.", applied, footer(played.header)])
 
 
 def _required(ruleset: str | None, home: str | None, away: str | None) -> tuple[str, str, str]:

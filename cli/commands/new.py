@@ -44,6 +44,7 @@ def new(
     """
     from ... import rulesets
     from ...timeline.record import create
+    from ..errors import once_written
     from ..new_game import NewGame, NewTeam, opened
     from ..paper import say, say_json
     from ..words import footer
@@ -63,9 +64,10 @@ def new(
     )
     header = create(game, header)
     applied = rulesets.applied_line(rules)
-    if as_json:
-        from ..answers.common import head
+    with once_written(f"{game} was opened"):
+        if as_json:
+            from ..answers.common import head
 
-        say_json({**head(header), "file": game, "applied": applied})
-    else:
-        say([f"Opened {game}: {home} (home) against {away} (away).", applied, footer(header)])
+            say_json({**head(header), "file": game, "applied": applied})
+        else:
+            say([f"Opened {game}: {home} (home) against {away} (away).", applied, footer(header)])

@@ -30,18 +30,36 @@ def record(
     Without --keep-going all entries are written or none.
 
     Exit code 2: an entry is not understood or looks like a slip, and nothing was written; 1: with --keep-going, only
-    some were written.
+    some were written, or all were, and the answer could not be shown.
     """
+    from ..errors import once_written
     from ..opening import open_log
-    from ..paper import say, say_json
     from ..recording import Recording, entries_of
 
     recording = Recording.of(open_log(game), names=names, typed=True)
     refused = _take_all(recording, entries_of(entry, recording), keep_going)
     if refused and (not keep_going or not recording.taken):
         raise typer.Exit(2)
-    if not dry_run:
+    if dry_run:
+        _answer(recording, dry_run=True, as_json=as_json)
+    else:
         recording.write()
+        with once_written(_written(recording)):
+            _answer(recording, dry_run=False, as_json=as_json)
+    if refused:
+        raise typer.Exit(1)
+
+
+def _written(recording: Recording) -> str:
+    """``"#2 was written"``, ``"#2 to #4 were written"``."""
+    first, last = recording.taken[0].event.seq, recording.taken[-1].event.seq
+    return f"#{first} was written" if first == last else f"#{first} to #{last} were written"
+
+
+def _answer(recording: Recording, *, dry_run: bool, as_json: bool) -> None:
+    """Say what each entry does."""
+    from ..paper import say, say_json
+
     if as_json:
         from ..answers.record import record_answer
 
@@ -49,8 +67,6 @@ def record(
     else:
         say(line for one in recording.taken for line in _said(one, recording, dry_run=dry_run))
         say(_after(recording, dry_run=dry_run))
-    if refused:
-        raise typer.Exit(1)
 
 
 def _take_all(recording: Recording, texts: Sequence[str], keep_going: bool) -> int:

@@ -20,6 +20,7 @@ def report(
     force: Annotated[bool, typer.Option("--force", help="Overwrite the file if it is there.")] = False,
 ) -> None:
     """The game as one page to read, print and sign."""
+    from ..errors import once_written
     from ..opening import open_log, replayed
     from ..paper import say
     from ..report.page import page
@@ -30,4 +31,5 @@ def report(
     log = open_log(game)
     played = replayed(log)
     write_report(page(played, log.head_code, names=names, paper=target.suffix.lower() == ".pdf"), target)
-    say([f"Wrote {output}: head code {log.head_code}.", footer(played.header)])
+    with once_written(f"{output} was written"):
+        say([f"Wrote {output}: head code {log.head_code}.", footer(played.header)])

@@ -7,6 +7,7 @@ from collections.abc import Iterator
 
 from attrs import evolve, frozen
 
+from ...timeline.bounds import MOST_PERIOD
 from ...timeline.events import Team
 from .context import EntryContext
 from .readings import is_full, looks_like_reading, read_reading
@@ -83,6 +84,16 @@ def read_moment(text: str, periods: int) -> tuple[int, str] | None:
 
 
 def _read_period(cursor: Cursor) -> int | None:
+    """The period that stands here; None where none does."""
+    begin = cursor.position
+    period = _period(cursor)
+    if period is not None and period > MOST_PERIOD:
+        cursor.position = begin
+        cursor.fail(f"a period from 1 to {MOST_PERIOD}", code="entry_value")
+    return period
+
+
+def _period(cursor: Cursor) -> int | None:
     word = cursor.word()
     if word == WHEN_WORDS["period"] and _COUNTED.fullmatch(cursor.word(1)):
         cursor.skip(2)

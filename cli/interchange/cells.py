@@ -95,7 +95,7 @@ def _write_list(value: Sequence[str], field: str) -> str:
     if not value and field == "assists":
         return UNASSISTED
     plain = value and all(_PLAIN_ITEM.fullmatch(item) and not _CONTROL.search(item) for item in value)
-    return " ".join(value) if plain and tuple(value) != (UNASSISTED,) else _json(list(value))
+    return " ".join(value) if plain and " ".join(value).lower() != UNASSISTED else _json(list(value))
 
 
 def _write_text_or_list(value: str | Sequence[str], field: str) -> str:

@@ -15,7 +15,7 @@ from attrs import frozen
 
 from ..errors import refuse
 
-__all__ = ["Row", "csv_text", "read_rows", "read_text"]
+__all__ = ["LONGEST", "Row", "csv_text", "read_rows", "read_text"]
 
 LONGEST = 1 << 20
 """Characters of one cell; a whole ruleset in one takes about a hundredth of that."""

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Iterator
 from itertools import chain
+from pathlib import Path
 from typing import TYPE_CHECKING
 
 from attrs import evolve
@@ -13,10 +14,11 @@ from ...timeline.events import Event, GameOpened
 from ...timeline.live import LiveGame
 from ...timeline.problems import Problem, ProblemsFound
 from ...timeline.record import log_bytes, parse_log
+from ...timeline.record.files import file_problem
+from ...timeline.record.writer import write_new
 from ...timeline.rules import Ruleset
 from ..errors import refuse
 from .csv_text import Row, read_rows, read_text
-from .files import write_new
 from .reading import Reading, opening_of, unknown_heads
 
 if TYPE_CHECKING:
@@ -41,8 +43,18 @@ def import_table(path: str, target: str, opening: Opening | None) -> Log:
     events = _events(path, opening)
     data = log_bytes(events)
     log = parse_log(data, target)
-    write_new(target, data)
+    _write(target, data)
     return log
+
+
+def _write(target: str, data: bytes) -> None:
+    try:
+        write_new(Path(target), data)
+    except FileExistsError:
+        message = "There is a file of this name already; a game is never opened over another."
+        refuse("file_exists", message, "Choose another name.", file=target)
+    except OSError as error:
+        raise file_problem(error, target, "written") from None
 
 
 def _events(path: str, opening: Opening | None) -> tuple[Event, ...]:

@@ -10,11 +10,13 @@ from typing import Any, NoReturn
 from attrs import define, field
 from starlette.requests import ClientDisconnect, Request
 
+from ...timeline.record.json_line import is_too_deep
 from .answers import Refusal
 
 __all__ = ["BODY_BYTES", "LISTENERS", "WAITING", "Rates", "read_object"]
 
 BODY_BYTES = 64 * 1024
+_FIGURES = 9
 LISTENERS = 40
 WAITING = 24
 """Requests that change something and wait for their turn at one time; each takes some hundredths of a second."""
@@ -57,7 +59,7 @@ async def read_object(request: Request) -> dict[str, Any]:
     if kind != "application/json":
         raise Refusal(415, "not_json", "Expected application/json.")
     length = request.headers.get("content-length", "")
-    if length.isdecimal() and int(length) > BODY_BYTES:
+    if length.isdecimal() and (len(length) > _FIGURES or int(length) > BODY_BYTES):
         _too_large()
     body = b""
     try:
@@ -77,6 +79,8 @@ def _too_large() -> NoReturn:
 def _object(body: bytes) -> dict[str, Any]:
     try:
         value = json.loads(body, parse_constant=_no_number)
+        if is_too_deep(value):
+            raise ValueError
         json.dumps(value, ensure_ascii=False).encode()  # half a surrogate pair cannot be written
     except (ValueError, RecursionError):
         raise Refusal(400, "bad_request", "Expected a JSON object in UTF-8.") from None

@@ -3,11 +3,10 @@
 from __future__ import annotations
 
 import importlib
-import os
-from contextlib import suppress
 from pathlib import Path
 
 from ..errors import refuse
+from ..files import check_free, replace_file
 
 __all__ = ["check_target", "write_report"]
 
@@ -24,12 +23,7 @@ def check_target(target: str, game: str, *, force: bool) -> Path:
     path = Path(target)
     if path.suffix.lower() not in SUFFIXES:
         refuse("bad_target", f"Found {target!r}; a report is written as .html or .pdf.", "Write -o game.html.")
-    if path.exists() and Path(game).exists() and os.path.samefile(path, game):
-        refuse("bad_target", f"{target} is the log itself.", "Give the report a name of its own.")
-    if path.is_dir():
-        refuse("bad_target", f"{target} is a folder.", "Give the report a name of its own.")
-    if path.exists() and not force:
-        refuse("file_exists", f"{target} is there already.", "Choose another name, or overwrite it with --force.")
+    check_free(target, game, "report", force=force)
     return path
 
 
@@ -40,14 +34,7 @@ def write_report(html: str, path: Path) -> None:
         ProblemsFound: it cannot be written, or PDF is wanted and cannot be made here.
     """
     content = _as_pdf(html) if path.suffix.lower() == ".pdf" else html.encode()
-    beside = path.with_name(f".{path.name}.{os.getpid()}.part")
-    try:
-        beside.write_bytes(content)
-        os.replace(beside, path)
-    except OSError as error:
-        with suppress(OSError):
-            beside.unlink()
-        refuse("not_written", f"{path} cannot be written: {error.strerror}.", "Choose another folder.")
+    replace_file(path, content)
 
 
 def _as_pdf(html: str) -> bytes:

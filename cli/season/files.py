@@ -2,16 +2,15 @@
 
 from __future__ import annotations
 
-import contextlib
 import csv
 import importlib
 import io
-import os
 from collections.abc import Callable, Iterable, Mapping
 from pathlib import Path
 from typing import Any
 
 from ..errors import refuse
+from ..files import replace_file
 from ..interchange.formulas import defused
 from .sheets import Cell, Kind, Sheet
 
@@ -49,7 +48,7 @@ def parquet_ready() -> None:
 def write_csv(sheets: Iterable[Sheet], folder: str) -> None:
     """One ``NAME.csv`` for each sheet; those that are there from an earlier run are replaced."""
     for sheet in sheets:
-        _replace(Path(folder, f"{sheet.name}.csv"), csv_text(sheet).encode())
+        replace_file(Path(folder, f"{sheet.name}.csv"), csv_text(sheet).encode())
 
 
 def csv_text(sheet: Sheet) -> str:
@@ -72,7 +71,7 @@ def _csv_cell(cell: Cell) -> str | int:
 def write_parquet(sheets: Iterable[Sheet], folder: str) -> None:
     """One ``NAME.parquet`` for each sheet; those that are there from an earlier run are replaced."""
     for sheet in sheets:
-        _replace(Path(folder, f"{sheet.name}.parquet"), parquet_bytes(sheet))
+        replace_file(Path(folder, f"{sheet.name}.parquet"), parquet_bytes(sheet))
 
 
 def parquet_bytes(sheet: Sheet) -> bytes:
@@ -95,15 +94,3 @@ def parquet_bytes(sheet: Sheet) -> bytes:
 def _pyarrow(module: str = "") -> Any:
     """The package or a module of it, which is there only where somebody wants Parquet; it has no types."""
     return importlib.import_module(f"pyarrow.{module}" if module else "pyarrow")
-
-
-def _replace(path: Path, data: bytes) -> None:
-    """Put `data` in the place of `path` once all of it is written."""
-    beside = path.with_name(f"{path.name}.part")
-    try:
-        beside.write_bytes(data)
-        os.replace(beside, path)
-    except OSError as error:
-        with contextlib.suppress(OSError):
-            beside.unlink()
-        refuse("not_written", f"The file cannot be written: {error.strerror}.", file=os.fspath(path))

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import hashlib
 import os
+import stat
 from collections import Counter
 from collections.abc import Iterator, Sequence
 from pathlib import Path
@@ -16,6 +17,7 @@ from ...timeline.record.files import file_problem
 from ...timeline.record.reader import parse_log
 from ...timeline.views.goalkeepers import ShotCount, shots_on_goal
 from ...timeline.views.summary import TEAMS, minutes_of
+from ..errors import refuse
 from ..people import People, people_of
 from ..words import overridden
 from .summaries import FindingCount, GameSummary, GoalieSummary, Outcome, PenaltySummary, PlayerSummary, Record, Side
@@ -46,10 +48,15 @@ def game_row(source: str | os.PathLike[str] | bytes, name: str = "", *, names: b
 
 
 def _read(path: str | os.PathLike[str], name: str) -> bytes:
+    """The bytes of a file; a pipe or a device is none, since it may never end."""
     try:
-        return Path(path).read_bytes()
+        mode = os.stat(path).st_mode
+        if stat.S_ISREG(mode) or stat.S_ISDIR(mode):
+            return Path(path).read_bytes()
     except OSError as error:
         raise file_problem(error, name, "read") from None
+    message = "The file cannot be read: it is a pipe or a device."
+    refuse("no_file", message, "Put a copy of the log there instead.", file=name)
 
 
 def _fault(name: str, fault: Exception) -> str:

@@ -25,6 +25,7 @@ AT_ONCE = 16
 AHEAD = 3
 """How many of these each process may be ahead of what was taken in."""
 WORTH_A_PROCESS = 4 * AT_ONCE
+_FIGURES = 9
 MOST_JOBS = 60  # more than that Windows cannot wait for
 
 
@@ -64,8 +65,9 @@ def number_of_jobs(typed: str | None) -> int:
     """
     if typed is None:
         return _processors()
-    if not (typed.isascii() and typed.isdigit() and 0 < int(typed) <= MOST_JOBS):
-        refuse("bad_jobs", f"--jobs {typed!r} is no number of processes.", f"Write one from 1 to {MOST_JOBS}.")
+    figures = typed.isascii() and typed.isdigit() and len(typed) <= _FIGURES
+    if not (figures and 0 < int(typed) <= MOST_JOBS):
+        refuse("bad_jobs", f"--jobs {typed[:20]!r} is no number of processes.", f"Write one from 1 to {MOST_JOBS}.")
     return int(typed)
 
 
@@ -120,7 +122,12 @@ def _listed(folder: str, files: Sequence[str], names: bool) -> list[GameSummary]
 def _rows(folder: str, files: Sequence[str], names: bool) -> Iterator[GameSummary]:
     """The summaries one by one; a file is called by its path in the folder, in what is wrong with it too."""
     for file in files:
-        yield game_row(Path(folder, file), file, names=names)
+        yield game_row(Path(folder, file), _legible(file), names=names)
+
+
+def _legible(file: str) -> str:
+    """The name of a file in characters that every table can hold; what of it is none is marked."""
+    return file.encode("utf-8", "surrogateescape").decode("utf-8", "replace")
 
 
 def _prepare() -> None:

@@ -103,6 +103,10 @@ BAD_ROSTERS = [
     ("number,name\n,Kim\n", "2: number: The number is missing. A player without one is left out."),
     ("number\n12\n12\n", "3: number: Number 12 stands in line 2 too. Each number is one player's."),
     ("number,name\n12,Kim,C\n", "2: Found 3 cells under 2 heads."),
+    (
+        f"number,name\n12,{'K' * 1_100_000}\n",
+        " This is no CSV: field larger than field limit (1048576). Save the roster anew from the spreadsheet.",
+    ),
 ]  # fmt: skip
 
 

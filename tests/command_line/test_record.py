@@ -9,7 +9,9 @@ from typing import Any
 
 import pytest
 
-from rinkfold.timeline.record import read_log
+from rinkfold.cli.recording import Recording, Taken
+from rinkfold.timeline import ProblemsFound, Remark
+from rinkfold.timeline.record import append, read_log
 
 LINES = Path(__file__).with_name("golden").joinpath("effects.txt").read_text(encoding="utf-8").splitlines()
 EFFECTS = list(zip(LINES[::2], (line.strip() for line in LINES[1::2]), strict=True))
@@ -229,3 +231,42 @@ def test_each_half_of_a_penalty_says_whose_it_is(rinkfold: Any, fresh: Path) -> 
         "9 for 17, minor: waits for a place, not begun, time up at 4:00, out at the next whistle after; "
         "17, misconduct: not begun, time up at 9:00 of the 2nd, out at the next whistle after; home 14: now "
     )
+
+
+def test_two_that_record_at_once(fresh: Path) -> None:
+    """Who read the log before another wrote is told to read it again: the entry was understood in another game."""
+    one, two = Recording.of(read_log(fresh)), Recording.of(read_log(fresh))
+    assert isinstance(one.take("9:15 home goal 9"), Taken)
+    assert isinstance(two.take("9:15 away goal 9"), Taken)
+    one.write()
+    written = fresh.read_bytes()
+    with pytest.raises(ProblemsFound) as refused:
+        two.write()
+    assert [problem.code for problem in refused.value.problems] == ["log_has_grown"]
+    assert fresh.read_bytes() == written
+
+
+def test_a_log_whose_last_line_is_another_by_now(fresh: Path) -> None:
+    """As many lines are not yet the same log: what was read must be what stands there."""
+    recording = Recording.of(read_log(fresh))
+    assert isinstance(recording.take("9:15 home goal 9"), Taken)
+    fresh.write_bytes(fresh.read_bytes().replace(b"Elm Owls", b"Ash Owls"))
+    with pytest.raises(ProblemsFound) as refused:
+        recording.write()
+    assert [problem.code for problem in refused.value.problems] == ["log_has_grown"]
+    assert len(read_log(fresh).events) == 1
+
+
+def test_an_entry_of_another_comes_between(rinkfold: Any, fresh: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    """The command writes nothing, and says why."""
+    write = Recording.write
+
+    def after_another(recording: Recording) -> Any:
+        append(fresh, [Remark(seq=0, text="the ice was resurfaced")])
+        return write(recording)
+
+    monkeypatch.setattr(Recording, "write", after_another)
+    ran = rinkfold("record", fresh, "9:15 home goal 9")
+    assert (ran.code, ran.out) == (2, "")
+    assert "The log is no longer as it was read: its last event is 2, expected 1. Read it again" in ran.err
+    assert [event.kind for event in read_log(fresh).events] == ["game_opened", "remark"]

@@ -7,7 +7,7 @@ from pathlib import Path
 from typing import Any
 
 import pytest
-from entries.common import GAME, refused
+from entries.common import GAME, entered, refused
 
 from rinkfold.cli.entries import Entry, parse_entry
 
@@ -52,3 +52,12 @@ def test_a_refusal_of_a_long_number_is_no_failure() -> None:
     """A cat on the keyboard is refused like any other slip."""
     assert refused("850 a shots " + "9" * 5000).code == "entry_number"
     assert refused("open " + "{" * 5000).code == "entry_json"
+
+
+@pytest.mark.parametrize("when", ["p100", "p999999999", "period 300000000", "ot97", "late p100"])
+def test_no_period_beyond_the_last_that_a_log_holds(when: str) -> None:
+    """Answers go period by period, so a slip in the period's number is refused before anything is reckoned."""
+    problem = refused(f"{when} 5:00 home goal 9")
+    assert problem.code == "entry_value"
+    assert "Expected: a period from 1 to 99." in problem.message
+    assert entered("p99 5:00 home goal 9").period == entered("ot96 5:00 home goal 9").period == 99

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import errno
+import os
 from collections.abc import Callable
 from pathlib import Path
 from typing import Any
@@ -204,6 +206,29 @@ def test_files_that_are_not_there_or_there_already(rinkfold: Any, table: Any, tm
     ran = rinkfold("import", table(TABLE), "-o", tmp_path / "none" / "x.jsonl", *OPENS)
     assert (ran.code, "Traceback" in ran.err) == (2, False)
     assert sorted(path.name for path in tmp_path.iterdir()) == ["events.csv", "game.jsonl"]
+
+
+def test_the_log_is_on_the_disk_or_not_there(
+    rinkfold: Any, table: Any, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """What the drive does not confirm is told as not written, and nothing of it is left."""
+    real = os.fsync
+    synced: list[int] = []
+
+    def sync(number: int) -> None:
+        synced.append(os.fstat(number).st_size)
+        real(number)
+
+    def fails(number: int) -> None:
+        raise OSError(errno.EIO, "Input/output error")
+
+    path, target = table(TABLE), tmp_path / "game.jsonl"
+    monkeypatch.setattr(os, "fsync", fails)
+    ran = rinkfold("import", path, "-o", target, *OPENS)
+    assert (ran.code, "The file cannot be written: Input/output error" in ran.err, target.exists()) == (2, True, False)
+    monkeypatch.setattr(os, "fsync", sync)
+    assert rinkfold("import", path, "-o", target, *OPENS).code == 0
+    assert synced[0] == target.stat().st_size
 
 
 def test_who_opens_the_game(imported: Any, rinkfold: Any, table: Any, tmp_path: Path) -> None:

@@ -5,11 +5,13 @@ from __future__ import annotations
 from pathlib import Path
 from typing import Any
 
+import pytest
 from attrs import evolve
 from hypothesis import given, settings
 from hypothesis import strategies as st
 from live.games import answers, game_of, written
 
+from rinkfold.cli.interchange import exporting
 from rinkfold.cli.interchange.numbers_only import without_names
 from rinkfold.timeline import (
     Amend,
@@ -164,3 +166,49 @@ def _without_staff(answer: dict[str, Any]) -> dict[str, Any]:
     for penalty in answer.get("penalties", ()):
         penalty["staff"] = penalty["staff"] is not None
     return answer
+
+
+def test_a_name_of_an_official_is_taken_out_of_what_stays() -> None:
+    """Whoever stands among the officials is looked for in infractions, rules and sources, wherever he sits."""
+    names = ("Anna Reed", "Kurt Pine", "Rufus Lake", "Ida Crane", "Tilda Moss")
+    referee, linesperson, scorekeeper, timekeeper, tender = names
+    officials = Officials(
+        referees=(referee,),
+        linespersons=(linesperson,),
+        scorekeeper=scorekeeper,
+        timekeeper=timekeeper,
+        penalty_box=(tender,),
+    )
+    sheet = TeamSheet(name="Elm Owls")
+    header = GameOpened(seq=1, format=1, game="g", ruleset="youth-12u", home=sheet, away=sheet, officials=officials)
+    fouls = [
+        PenaltyAssessed(
+            seq=seq,
+            period=1,
+            clock="9:15",
+            team="home",
+            parts=("minor",),
+            infraction=f"abuse of {name}",
+            rule=f"as {name.upper()} said",
+        )
+        for seq, name in enumerate(names, 2)
+    ]
+    cleaned = without_names([header, *fouls], "x")
+    assert {(one.infraction, one.rule) for one in cleaned if isinstance(one, PenaltyAssessed)} == {
+        ("abuse of (name)", "as (name) said")
+    }
+
+
+def test_a_copy_that_cannot_be_read_is_never_written(
+    rinkfold: Any, example: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """It is read back before it is written, so that a fault here costs an error and no record."""
+
+    def points_nowhere(events: Any, head_code: str) -> tuple[Event, ...]:
+        return (*events, Void(seq=0, target=9999, reason="x"))
+
+    monkeypatch.setattr(exporting, "without_names", points_nowhere)
+    target = tmp_path / "copy.jsonl"
+    ran = rinkfold("export", example, "log", "--numbers-only", "-o", target)
+    assert (ran.code, ran.out, target.exists()) == (2, "", False)
+    assert "There is no event 9999 in this log." in ran.err

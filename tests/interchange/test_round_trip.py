@@ -18,6 +18,7 @@ from live.games import written
 from strategies import events, logs, of_kind
 
 from rinkfold import rulesets
+from rinkfold.cli.interchange.cells import write_cell
 from rinkfold.cli.interchange.columns import COLUMNS, event_rows
 from rinkfold.cli.interchange.csv_text import Row, csv_text, read_rows
 from rinkfold.cli.interchange.formulas import defused, undone
@@ -27,7 +28,7 @@ from rinkfold.timeline import Amend, Event, GameOpened, Goal, GoalieChange, Rema
 from rinkfold.timeline.events import KINDS
 from rinkfold.timeline.record import event_to_line, log_bytes
 
-DANGEROUS = re.compile(r"\s*[=+\-@\t\r\n]")
+DANGEROUS = re.compile(r"\s*[=+\-@\t\r\n\uff1d\uff0b\uff0d\uff20]")
 
 
 def again(event: Event) -> Event:
@@ -71,7 +72,9 @@ TEXTS = [
 ]
 
 
-@pytest.mark.parametrize("text", [*TEXTS, "null", "yes", "unassisted", "\x00", "\u2028", "\uff1d1", "ü 🏒"])
+@pytest.mark.parametrize(
+    "text", [*TEXTS, "null", "yes", "unassisted", "Unassisted", "\x00", "\u2028", "\uff1d1", "ü 🏒"]
+)
 def test_odd_texts_come_back(text: str) -> None:
     """In a text, a list, a goalkeeper's number, an amendment."""
     for event in (
@@ -93,6 +96,14 @@ def test_a_formula_is_defused_and_undone(text: str) -> None:
     cell = defused(text)
     assert undone(cell) == text
     assert not DANGEROUS.match(cell)
+
+
+@pytest.mark.parametrize("sign", ["=", "+", "-", "@", "\uff1d", "\uff0b", "\uff0d", "\uff20"])
+@pytest.mark.parametrize("before", ["", " ", "\t", "\u3000", "''"])
+def test_each_sign_that_begins_a_formula_is_defused(sign: str, before: str) -> None:
+    """The wide forms too, which spreadsheets of East Asia take for the narrow ones."""
+    assert defused(f"{before}{sign}1+1") == f"'{before}{sign}1+1"
+    assert write_cell("remark", "text", f"{sign}1+1") == f"'{sign}1+1"
 
 
 @settings(max_examples=150, deadline=None)

@@ -145,6 +145,8 @@ def test_a_body_that_is_too_large_is_refused(write: At, path: Path) -> None:
         b'{"text": "\\ud800"}',
         b'{"text": "\xff"}',
         b"[" * 30_000,
+        b'{"home": ' * 900 + b"1" + b"}" * 900,
+        b'{"home": ' + b"[" * 64 + b"]" * 64 + b"}",
         b'{"version": ' + b"9" * 6_000 + b"}",
     ],
 )
@@ -153,6 +155,23 @@ def test_what_is_no_object_is_refused(write: At, content: bytes) -> None:
     headers = {"origin": ORIGIN, "content-type": "application/json"}
     answer = write.client.post(write.base + "api/enter", content=content, headers=headers)
     assert (answer.status_code, answer.json()["error"]) == (400, "bad_request")
+
+
+def test_an_object_may_be_nested_as_deep_as_a_log_may(write: At) -> None:
+    """Sixty-four levels are taken; what is in them is judged by what asked for it."""
+    headers = {"origin": ORIGIN, "content-type": "application/json"}
+    content = b'{"home": ' + b"[" * 63 + b"]" * 63 + b"}"
+    answer = write.client.post(write.base + "api/enter", content=content, headers=headers)
+    assert "JSON object" not in answer.json()["message"]
+
+
+@pytest.mark.parametrize("path", ["opening/check", "opening/open", "enter", "preview"])
+def test_no_request_fails_by_being_nested(write: At, path: str) -> None:
+    """Whatever is asked for, the answer is a refusal and not a fault."""
+    headers = {"origin": ORIGIN, "content-type": "application/json"}
+    content = b'{"home": ' * 900 + b"{}" + b"}" * 900
+    answer = write.client.post(f"{write.base}api/{path}", content=content, headers=headers)
+    assert answer.status_code == 400
 
 
 @pytest.mark.parametrize("kind", ["text/plain", "application/x-www-form-urlencoded", "multipart/form-data", ""])

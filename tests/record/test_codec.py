@@ -6,7 +6,8 @@ import json
 from typing import Any
 
 import pytest
-from hypothesis import given
+from attrs import evolve
+from hypothesis import given, settings
 from strategies import events, header
 
 from rinkfold.timeline.events import (
@@ -357,3 +358,14 @@ def test_the_object_given_is_left_as_it_was() -> None:
     data = dict(GOAL)
     event_from_dict(data)
     assert data == GOAL
+
+
+@settings(max_examples=60)
+@given(events())
+def test_equal_events_have_equal_hashes(event: Event) -> None:
+    """Every kind can stand in a set, also one that holds an object of JSON; a line read twice is one event there."""
+    line = event_to_line(event)
+    read, again = event_from_line(line.decode()), event_from_line(line.decode())
+    assert hash(read) == hash(again) == hash(event)
+    assert {read, again} == {event}
+    assert hash(evolve(event, seq=event.seq + 1)) != hash(event)

@@ -8,7 +8,9 @@ from pathlib import Path
 import pytest
 
 from rinkfold import rulesets
+from rinkfold.rulesets.places import is_path
 from rinkfold.rulesets.sheet import read_sheet
+from rinkfold.timeline import GameOpened, Log, TeamSheet
 from rinkfold.timeline.problems import ProblemsFound
 
 FOLDER = Path(__file__).resolve().parents[1] / "data" / "broken_rulesets"
@@ -88,3 +90,29 @@ def test_a_shipped_file_needs_a_source_for_each_value() -> None:
         )
     ]
     assert read_sheet(data, "our-league.toml").problems == ()
+
+
+@pytest.mark.parametrize(
+    "text",
+    ["x = " + "[" * 5000, "[game]\nperiods = " + "9" * 5000, "game." + ".".join("a" * 900) + " = 1", "[" * 200],
+    ids=["deep lists", "a long number", "deep tables", "brackets alone"],
+)
+def test_what_is_too_much_for_a_reader_is_no_fault(text: str, tmp_path: Path) -> None:
+    """Brackets and tables without end, and numbers of thousands of figures, are told as what is wrong with the file."""
+    path = tmp_path / "ours.toml"
+    path.write_text(text, encoding="utf-8")
+    assert refusal(path).startswith((f"{path}: This is not TOML that can be read: ", f"{path}:1: This is not TOML: "))
+
+
+@pytest.mark.parametrize(
+    "named", ["../ours", "C:\\rules\\ours", "rules\\ours", "\\\\server\\ours", "ours.TOML", "./ours"]
+)
+def test_what_has_a_folder_in_it_is_a_file(named: str) -> None:
+    """Whichever way the slash leans: a log that came by mail makes the program read no file, on Windows either."""
+    assert is_path(named)
+    assert not is_path("ours")
+    header = GameOpened(
+        seq=1, format=1, game="g", ruleset=named, home=TeamSheet(name="Elm"), away=TeamSheet(name="Oak")
+    )
+    with pytest.raises(ProblemsFound, match="a log's ruleset is found by name only"):
+        rulesets.of(Log(name="g.jsonl", header=header, events=(header,), chained=False, head=""))

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import json
+import os
 import pickle
 from pathlib import Path
 from typing import Any
@@ -68,6 +70,44 @@ def test_every_problem_of_a_file_is_told(tmp_path: Path) -> None:
         summary = game_row(path, path.name)
         assert summary.record is None
         assert "\n".join(summary.problems) + "\n" == path.with_suffix(".expected").read_text(encoding="utf-8")
+
+
+@pytest.mark.skipif(not hasattr(os, "mkfifo"), reason="needs a system that has pipes in folders")
+def test_a_pipe_or_a_device_is_no_log(tmp_path: Path) -> None:
+    """Neither is read, since it may never end; a link to a log is one."""
+    os.mkfifo(tmp_path / "pipe.jsonl")
+    (tmp_path / "zero.jsonl").symlink_to("/dev/zero")
+    (tmp_path / "link.jsonl").symlink_to(EXAMPLE)
+    for name in ("pipe.jsonl", "zero.jsonl"):
+        told = f"{name}: The file cannot be read: it is a pipe or a device. Put a copy of the log there instead."
+        assert game_row(tmp_path / name, name).problems == (told,)
+    assert game_row(tmp_path / "link.jsonl", "x") == game_row(EXAMPLE, "x")
+    assert game_row(tmp_path, "x").problems == ("x: The file cannot be read: it is a folder. Name the log itself.",)
+
+
+NUMBERS = {
+    "format": {"seq": 1, "kind": "game_opened", "format": -(10**10)},
+    "minutes": {"kind": "penalty_assessed", "parts": ["minor"], "minutes": 1e308},
+    "whole minutes": {"kind": "penalty_assessed", "parts": ["minor"], "minutes": 10**400},
+    "count": {"kind": "shot", "count": int("9" * 4300)},
+    "a count of 31 figures": {"kind": "shot", "count": 10**30},
+    "period": {"kind": "shot", "period": 300_000_000},
+}
+
+
+@pytest.mark.parametrize("which", NUMBERS)
+def test_a_number_that_is_no_game_is_a_problem_of_the_file(which: str) -> None:
+    """It is refused where the log is read, in a few words and at once, so that nothing has to be reckoned with it."""
+    header = {"seq": 1, "kind": "game_opened", "format": 1, "game": "g", "ruleset": "adult"}
+    header |= {"home": {"name": "Elm"}, "away": {"name": "Oak"}}
+    wrong = {"period": 1, "clock": "9:15", "team": "home", "seq": 2, **NUMBERS[which]}
+    lines = [header | wrong] if which == "format" else [header, wrong, {**wrong, "seq": 3}]
+    for line in lines if which == "format" else ():
+        del line["period"], line["clock"], line["team"]
+    data = "".join(f"{json.dumps(line)}\n" for line in lines).encode()
+    problems = game_row(data, "g.jsonl").problems
+    assert problems
+    assert all("fault" not in told and len(told) < 200 for told in problems)
 
 
 def test_a_fault_in_the_program_is_one_game(monkeypatch: pytest.MonkeyPatch) -> None:

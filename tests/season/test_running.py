@@ -12,9 +12,12 @@ from typing import Any
 import pytest
 
 from rinkfold.cli.season import progress, running
+from rinkfold.cli.season.files import csv_text
 from rinkfold.cli.season.progress import progress_line, shown_progress, watched
 from rinkfold.cli.season.running import logs_in, number_of_jobs, summaries
+from rinkfold.cli.season.sheets import sheets
 from rinkfold.cli.season.summaries import GameSummary
+from rinkfold.cli.season.totals import season_of
 from rinkfold.timeline import ProblemsFound
 
 
@@ -31,6 +34,13 @@ def test_few_games_are_not_worth_a_process(monkeypatch: pytest.MonkeyPatch, tiny
     """Starting one takes longer than reading them."""
     monkeypatch.setattr(running, "ProcessPoolExecutor", None)
     assert len(list(summaries(str(tiny), logs_in(str(tiny)), 8))) == 5
+
+
+def test_a_name_that_is_no_text_is_marked(tmp_path: Path) -> None:
+    """A file whose name is not in the system's encoding can still stand in every table."""
+    (row,) = summaries(str(tmp_path), ["fog\udcff.jsonl"], 1)
+    assert row.file == "fog\ufffd.jsonl"
+    assert "".join(map(csv_text, sheets(season_of([row]), names=False))).encode().count(b"fog") == 2
 
 
 @pytest.mark.parametrize("jobs", [1, 2])
@@ -73,6 +83,14 @@ def test_a_process_that_is_lost(monkeypatch: pytest.MonkeyPatch, tmp_path: Path)
     monkeypatch.setattr(running, "ProcessPoolExecutor", Pool)
     with pytest.raises(ProblemsFound, match=r"ended from outside\. Try --jobs 1"):
         list(summaries(str(tmp_path), ["x.jsonl"] * 200, 2))
+
+
+@pytest.mark.parametrize("typed", ["0", "61", "-1", "x", "9" * 5000, "٣"])
+def test_no_number_of_processes(typed: str) -> None:
+    """It is refused in one sentence, however many figures were typed."""
+    with pytest.raises(ProblemsFound, match=r"is no number of processes\. Write one from 1 to 60\.") as refused:
+        number_of_jobs(typed)
+    assert len(str(refused.value)) < 120
 
 
 def test_which_files_are_games(tmp_path: Path) -> None:

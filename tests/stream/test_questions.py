@@ -86,6 +86,8 @@ WRONG_ASKS = [
     ({"ask": "box", "at": 7}, ["wrong_type"], ""),
     ({"ask": "box", "at": "soon"}, ["bad_moment"], '{"at": "2 7:42"}'),
     ({"ask": "box", "at": "9 9:15"}, ["bad_moment"], ""),
+    ({"ask": "box", "at": "OT99999999 1:00"}, ["bad_moment"], ""),
+    ({"ask": "box", "at": f"OT{'9' * 5000} 1:00"}, ["bad_moment"], ""),
     ({"ask": "x", "at": 7, "y": 1}, ["unknown_ask", "wrong_type", "unknown_field"], ""),
 ]
 

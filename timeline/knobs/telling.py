@@ -11,10 +11,11 @@ _MOST = 60
 
 
 def show(value: Any) -> str:
-    """`value` as it stands in a file, shortened."""
+    """`value` as it stands in a file, shortened; nothing in it steers a terminal."""
     import json
 
     text = json.dumps(value, ensure_ascii=False, default=str)
+    text = "".join(letter if letter.isprintable() else ascii(letter)[1:-1] for letter in text)
     return text if len(text) <= _MOST else f"{text[: _MOST - 1]}…"
 
 

@@ -106,7 +106,7 @@ def _number(knob: Knob, raw: Any) -> int:
 
 
 def _check_range(knob: Knob, value: int) -> None:
-    shown = written(value, knob)
+    shown = written(value, knob) if knob.unit == "length" else show(value)
     if value < knob.least:
         message = f"{shown} is too small; the least that makes sense is {written(knob.least, knob)}."
     elif knob.most is not None and value > knob.most:

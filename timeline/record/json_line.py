@@ -11,7 +11,7 @@ from typing import Any
 
 from ..problems import Problem, ProblemsFound
 
-__all__ = ["dump_line", "is_whole_object", "load_line", "show", "show_name", "too_deep"]
+__all__ = ["dump_line", "is_too_deep", "is_whole_object", "load_line", "show", "show_name", "too_deep"]
 
 
 class _DuplicateKey(ValueError):
@@ -49,6 +49,11 @@ def _finite(text: str) -> float:
     return number
 
 
+def is_too_deep(value: Any) -> bool:
+    """Whether brackets are nested in `value` deeper than a log allows; what walks it by calling itself would fail."""
+    return _is_deeper(value, _DEEPEST)
+
+
 def _is_deeper(value: Any, levels: int) -> bool:
     """Whether lists and objects are nested in `value` more than `levels` deep."""
     if not isinstance(value, dict | list):
@@ -79,7 +84,7 @@ def load_line(text: str) -> dict[str, Any]:
     """
     try:
         value = _value_of(text)
-        if len(text) > 2 * _DEEPEST and text.count("[") + text.count("{") > _DEEPEST and _is_deeper(value, _DEEPEST):
+        if len(text) > 2 * _DEEPEST and text.count("[") + text.count("{") > _DEEPEST and is_too_deep(value):
             raise _TooDeep
         if "\\u" in text:
             _ENCODE(value).encode()

@@ -14,6 +14,7 @@ from typing import Any
 
 from attrs import frozen
 
+from ..bounds import MOST_COUNT, MOST_FORMAT, MOST_MINUTES, MOST_PERIOD, MOST_SEQ, MOST_SKATERS
 from ..clock import READING, BadReading, parse_reading
 from .strict import Hook, WrongValue, number, whole_number
 
@@ -50,17 +51,23 @@ def _may_be_absent(wanted: Any) -> bool:
     return NoneType in typing.get_args(wanted)
 
 
-def _at_least(least: int) -> Hook:
+def _whole(least: int, most: int) -> Meaning:
+    """A whole number from `least` to `most`."""
+
     def count(value: Any, wanted: Any) -> int | None:
-        if type(value) is int and value >= least:
+        if type(value) is int and least <= value <= most:
             return value
         if value is None and _may_be_absent(wanted):
             return None
         if type(value) is int:
-            raise WrongValue("too_small", f"a whole number from {least} up", value)
+            raise WrongValue(_outside(value, least), f"a whole number from {least} to {most}", value)
         return whole_number(value, int)
 
-    return count
+    return Meaning(lambda _: count, {"minimum": least, "maximum": most})
+
+
+def _outside(value: float, least: int) -> str:
+    return "too_small" if value < least else "too_great"
 
 
 def _reading(value: Any, wanted: Any) -> str | None:
@@ -93,8 +100,8 @@ def _is_a_time(text: str) -> bool:
 def _minutes(value: Any, wanted: Any) -> float | None:
     if value is None and _may_be_absent(wanted):
         return None
-    if number(value, float) < 0:
-        raise WrongValue("too_small", "a number from 0 up", value)
+    if not 0 <= number(value, float) <= MOST_MINUTES:
+        raise WrongValue(_outside(value, 0), f"a number from 0 to {MOST_MINUTES}", value)
     return typing.cast(float, value)
 
 
@@ -114,16 +121,20 @@ _some_part = _not_empty("empty_list", "at least one part", 'Write for example ["
 _some_change = _not_empty("no_changes", "at least one field with its new value", "Name it.")
 
 
-_FROM_ONE = Meaning(lambda _: _at_least(1), {"minimum": 1})
-_FROM_ZERO = Meaning(lambda _: _at_least(0), {"minimum": 0})
+_SEQ = _whole(1, MOST_SEQ)
+_TOTAL = _whole(0, MOST_COUNT)
+_ON_THE_ICE = _whole(0, MOST_SKATERS)
 _READING = Meaning(lambda _: _reading, whole_text(READING))
 
 _MEANINGS: Mapping[str, Meaning] = {
-    **dict.fromkeys(("seq", "period", "after", "target", "penalty", "ends", "count", "format"), _FROM_ONE),
-    **dict.fromkeys(("goals", "shots", "saves"), _FROM_ZERO),
+    **dict.fromkeys(("seq", "after", "target", "penalty", "ends"), _SEQ),
+    "format": _whole(1, MOST_FORMAT),
+    "period": _whole(1, MOST_PERIOD),
+    **dict.fromkeys(("goals", "shots", "saves"), _TOTAL),
+    "count": _whole(1, MOST_COUNT),
     **dict.fromkeys(("clock", "to", "announced"), _READING),
     "recorded_at": Meaning(lambda _: _utc, whole_text(_RFC3339_UTC.pattern)),
-    "minutes": Meaning(lambda _: _minutes, {"minimum": 0}),
+    "minutes": Meaning(lambda _: _minutes, {"minimum": 0, "maximum": MOST_MINUTES}),
     "parts": Meaning(_some_part, {"minItems": 1}),
     "changes": Meaning(_some_change, {"minProperties": 1}),
 }
@@ -137,5 +148,5 @@ def meaning_of(name: str, wanted: Any) -> Meaning | None:
     are not.
     """
     if name in _SKATERS:
-        return _FROM_ZERO if wanted is int else None
+        return _ON_THE_ICE if wanted is int else None
     return _MEANINGS.get(name)

@@ -13,6 +13,7 @@ from typing import Any
 from attrs import frozen
 
 from ..problems import Problem, ProblemsFound
+from .json_line import show
 
 __all__ = ["FORMAT", "FORMATS", "STEPS", "Formats", "Step"]
 
@@ -44,8 +45,7 @@ class Formats:
         """
         if found == self.newest:
             return None
-        missing = [number for number in range(found, self.newest) if number not in self.steps]
-        if found > self.newest or missing:
+        if found not in self.steps or any(number not in self.steps for number in range(found, self.newest)):
             raise ProblemsFound([self._refusal(found)])
 
         def upgrade(line: dict[str, Any]) -> dict[str, Any]:
@@ -59,7 +59,7 @@ class Formats:
         newer = found > self.newest
         return Problem(
             code="newer_format" if newer else "unknown_format",
-            message=f"The log is written in format {found}; this release reads format {self.newest}"
+            message=f"The log is written in format {show(found)}; this release reads format {self.newest}"
             f"{' and earlier' if self.steps else ''}.",
             fix="Install a later release to read it." if newer else f"Write the log in format {self.newest}.",
             line=1,

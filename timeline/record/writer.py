@@ -25,7 +25,7 @@ from .tail import Tail, read_tail
 from .upgrades import FORMAT
 from .written import Written, link
 
-__all__ = ["append", "create"]
+__all__ = ["append", "create", "write_new"]
 
 LOCK_SECONDS = 10.0
 """How long to wait for another program that is writing to the log."""
@@ -47,7 +47,7 @@ def create(path: Path_, header: GameOpened) -> GameOpened:
         _check_new_header(made)
         with _locked(real, real.parent):
             try:
-                _write_new(real, written.line + b"\n")
+                write_new(real, written.line + b"\n")
             except FileExistsError:
                 raise ProblemsFound([_EXISTS]) from None
     return made
@@ -217,11 +217,11 @@ def _set_aside(torn: bytes, real: Path) -> None:
     """Keep the torn bytes in a file of their own beside the log."""
     for number in itertools.count(1):
         with contextlib.suppress(FileExistsError):
-            _write_new(Path(f"{real}.torn-{number}"), torn)
+            write_new(Path(f"{real}.torn-{number}"), torn)
             return
 
 
-def _write_new(path: Path, data: bytes) -> None:
+def write_new(path: Path, data: bytes) -> None:
     """Have a new file that holds `data` on the disk, its name included; what cannot be finished is not left behind.
 
     Raises:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import itertools
 from collections.abc import Iterator
 
 from ...events import PeriodEnd, ShootoutAttempt, Team, Timeout
@@ -99,23 +100,37 @@ def _periods(checked: Checked) -> dict[int, Step]:
 
 
 def check_periods(checked: Checked) -> Iterator[Finding]:
-    """Check that no period is missing."""
+    """Check that no period is missing; what is missing in one go is one finding."""
     found = _periods(checked)
-    last = max(found, default=0)
-    for period in range(1, last):
-        if period not in found:
-            after = next(number for number in sorted(found) if number > period)
-            seq = found[after].event.seq
-            message = f"Nothing is recorded in period {period}, so none of it counts as played; "
+    written = sorted(found)
+    for before, after in itertools.pairwise((0, *written)):
+        if after - before > 1:
+            gap, seq = range(before + 1, after), found[after].event.seq
+            message = f"Nothing is recorded in {_named(gap)}, so none of {_it(gap)} counts as played; "
             message += f"event {seq} is in period {after}."
-            remedy = f"`amend {seq} period …`, or {_ended(checked, period)}"
+            remedy = f"`amend {seq} period …`, or {_all_ended(checked, gap)}"
             yield PERIOD_MISSING.of(found[after], message, f"Put one of them right: {remedy}.")
     closing = checked.closing
-    if closing is not None and closing.outcome == "played":
-        for period in range(last + 1, checked.rules.game.periods + 1):
-            message = f"The game is closed as played, but nothing is recorded in period {period}."
-            remedy = f"`amend {closing.seq} outcome shortened`, or {_ended(checked, period)}"
-            yield PERIOD_MISSING.about(message, f"Put one of them right: {remedy}.", seq=closing.seq)
+    rest = range(max(found, default=0) + 1, checked.rules.game.periods + 1)
+    if closing is not None and closing.outcome == "played" and rest:
+        message = f"The game is closed as played, but nothing is recorded in {_named(rest)}."
+        remedy = f"`amend {closing.seq} outcome shortened`, or {_all_ended(checked, rest)}"
+        yield PERIOD_MISSING.about(message, f"Put one of them right: {remedy}.", seq=closing.seq)
+
+
+def _named(gap: range) -> str:
+    """``"period 2"``, ``"periods 2 and 3"``, ``"periods 4 to 7"``."""
+    first, last = gap[0], gap[-1]
+    return f"period {first}" if len(gap) == 1 else f"periods {first} {'and' if len(gap) == 2 else 'to'} {last}"
+
+
+def _it(gap: range) -> str:
+    return "it" if len(gap) == 1 else "them"
+
+
+def _all_ended(checked: Checked, gap: range) -> str:
+    each = "" if len(gap) == 1 else ", and so for each of them"
+    return f"{_ended(checked, gap[0])}{each}"
 
 
 def _ended(checked: Checked, period: int) -> str:

@@ -16,11 +16,12 @@ from ..event_words import event_said
 from ..standing import context_of, latest
 from .answers import Refusal, problem_answer, problems_refusal
 from .clock_copy import ClockCopy
+from .doors import check_may_override, check_may_write
 from .keys import Role
 from .lines import line_text
 from .repeats import Repeats
 from .table import Table
-from .trial import LONGEST, Trial, may_write, read, signed, tried
+from .trial import LONGEST, Trial, read, signed, tried
 
 __all__ = ["Desk", "Form", "known_rulesets", "trouble_refusal"]
 
@@ -107,6 +108,7 @@ class Desk:
                 raise self._stale(role, form)
             if not isinstance(trial, Trial):
                 raise problems_refusal(trial, "not_understood", version=self.table.version)
+            check_may_override(role, trial.warned.warnings)
             if unmet := trial.unmet(form.override):
                 raise _warned(trial, [finding_answer(one) for one in unmet])
             return self._written(role, form, trial)
@@ -153,9 +155,7 @@ class Desk:
             event = read(text[:LONGEST], game)
             if isinstance(event, Problem):
                 return [event]
-            if not may_write(role, event, game):
-                message = f"From here only the opening of the {role.side or 'penalty box'} door can be written."
-                raise Refusal(403, "not_allowed", message, "Tell the person at the clock.")
+            check_may_write(role, event, game)
         if self._last is not None and self._last[0] is game and self._last[1] == text:
             return self._last[2]
         trial = tried(self.table, text, lambda: known_rulesets(self.own_ruleset))

@@ -9,8 +9,10 @@ from collections.abc import Callable
 from pathlib import Path
 
 import pytest
-from live_server.desk import HOST, ORIGIN, At, in_process, new_id
+from live_server.desk import HOST, ORIGIN, PORT, At, in_process, new_id
+from starlette.testclient import TestClient
 
+from rinkfold.cli.live.app import application
 from rinkfold.cli.live.keys import ROLES, KeyFile, Keys
 from rinkfold.cli.live.limits import BODY_BYTES, BURST, LISTENERS, WAITING
 from rinkfold.cli.live.security import Door
@@ -36,12 +38,31 @@ def test_this_computer_is_its_own_host(write: At, host: str) -> None:
 
 def test_in_the_network_any_number_is_own_and_no_name(path: Path) -> None:
     """A number needs no resolving, so nobody can have it resolved to something else."""
-    door = Door(lan=True, port=80)
-    assert [door.is_own_host(host) for host in ("10.0.0.7:80", "laptop.local:80", "10.0.0.7:81")] == [
-        True,
-        False,
-        False,
-    ]
+    door = Door(lan=True, port=PORT)
+    hosts = (f"10.0.0.7:{PORT}", f"[fe80::7]:{PORT}", f"laptop.local:{PORT}", "10.0.0.7:81", "10.0.0.7")
+    assert [door.is_own_host(host) for host in hosts] == [True, True, False, False, False]
+
+
+@pytest.mark.parametrize("host", ["127.0.0.1", "127.0.0.1:80", "localhost", "[::1]", "[::1]:80"])
+@pytest.mark.parametrize("origin", ["http://{}", "http://{}:80"])
+def test_at_the_usual_port_it_may_be_left_out(path: Path, host: str, origin: str) -> None:
+    """Browsers send neither the host nor the origin with ``:80``; both ways are this computer, and nothing else is."""
+    write = At(in_process(path, port=80))
+    assert write.get("api/state", host=host).status_code == 200
+    origin = origin.format(host.removesuffix(":80"))
+    assert write.post("api/preview", {"text": "home shot"}, host=host, origin=origin).status_code == 200
+    for foreign in ("http://evil.example", "http://127.0.0.1:8723", "https://127.0.0.1"):
+        assert write.post("api/preview", {"text": "home shot"}, host=host, origin=foreign).status_code == 403
+    for name in ("evil.example", "192.168.1.5", "evil.example:80", "127.0.0.1:81", ""):
+        assert write.get("api/state", host=name).status_code == 403
+
+
+def test_a_browser_at_the_usual_port_is_served(path: Path) -> None:
+    """As an ordinary client asks for ``http://127.0.0.1/``, with the headers that it makes itself."""
+    room = in_process(path, port=80)
+    client = TestClient(application(room), base_url="http://127.0.0.1:80")
+    assert client.build_request("GET", "/").headers["host"] == "127.0.0.1"
+    assert client.get(f"/{room.keys.secret(ROLES[0])}/api/state").json()["role"] == "write"
 
 
 @pytest.mark.parametrize("origin", ["http://evil.example", "null", "https://127.0.0.1:8723", "http://localhost:8723"])

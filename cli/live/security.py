@@ -12,9 +12,10 @@ from collections.abc import Mapping
 
 from attrs import define, frozen
 from starlette.datastructures import Headers, MutableHeaders
+from starlette.requests import ClientDisconnect
 from starlette.types import ASGIApp, Message, Receive, Scope, Send
 
-from .answers import fault, refused
+from .answers import fault, refused, tell_fault
 
 __all__ = ["CONTENT_SECURITY_POLICY", "Door", "Guard"]
 
@@ -97,8 +98,12 @@ class Guard:
         answer = self.app if why is None else refused(403, "not_allowed", why)
         try:
             await answer(scope, receive, send_with_headers)
+        except ClientDisconnect:
+            return  # nobody is there to be answered
         except Exception as error:
-            if not begun:
+            if begun:  # there is no second answer; who listens is cut off, and comes again
+                tell_fault(error)
+            else:
                 await fault(error)(scope, receive, send_with_headers)
 
     def _why_not(self, method: str, path: str, headers: Headers) -> str | None:

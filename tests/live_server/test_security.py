@@ -10,7 +10,9 @@ from pathlib import Path
 
 import pytest
 from live_server.desk import HOST, ORIGIN, PORT, At, in_process, new_id
+from starlette.requests import ClientDisconnect
 from starlette.testclient import TestClient
+from starlette.types import Message, Scope
 
 from rinkfold.cli.live.app import application
 from rinkfold.cli.live.keys import ROLES, KeyFile, Keys
@@ -262,6 +264,57 @@ def test_a_fault_of_the_server_is_told_without_a_traceback(
     assert (answer.status_code, answer.json()["error"]) == (500, "fault")
     assert "Traceback" not in answer.text
     assert "A fault in rinkfold itself: ZeroDivisionError" in capsys.readouterr().err
+
+
+def sent_to(page: At, name: str) -> list[Message]:
+    """What the application sends to whoever asks for `name`, message by message."""
+    path = page.base + name
+    scope: Scope = {"type": "http", "method": "GET", "path": path, "raw_path": path.encode(), "query_string": b""}
+    scope.update(headers=[(b"host", HOST.encode())], client=("127.0.0.1", 1), scheme="http", root_path="")
+    sent: list[Message] = []
+
+    async def receive() -> Message:
+        await asyncio.sleep(60)
+        raise AssertionError
+
+    async def send(message: Message) -> None:
+        sent.append(message)
+
+    asyncio.run(asyncio.wait_for(application(page.room)(scope, receive, send), 10))
+    return sent
+
+
+def test_a_fault_within_the_stream_is_told_and_gets_no_second_answer(
+    write: At, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    """The answer has begun, so the page is cut off and comes again; the terminal is told which fault it was."""
+    monkeypatch.setattr(type(write.room), "state", lambda self, role: 1 // 0)
+    sent = sent_to(write, "api/events")
+    assert [(one["type"], one.get("status")) for one in sent] == [("http.response.start", 200)]
+    assert "A fault in rinkfold itself: ZeroDivisionError" in capsys.readouterr().err
+
+
+def test_a_fault_before_the_answer_is_one_answer(
+    write: At, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    """It is begun once, and told in the terminal once."""
+    monkeypatch.setattr(type(write.room), "state", lambda self, role: 1 // 0)
+    sent = sent_to(write, "api/state")
+    assert [one.get("status") for one in sent if one["type"] == "http.response.start"] == [500]
+    assert capsys.readouterr().err.count("A fault in rinkfold itself") == 1
+
+
+def test_whoever_goes_while_it_is_answered_is_no_fault(
+    write: At, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    """A page that is closed meanwhile; nothing is told."""
+
+    def gone(self: object, role: object) -> None:
+        raise ClientDisconnect
+
+    monkeypatch.setattr(type(write.room), "state", gone)
+    assert [one["type"] for one in sent_to(write, "api/events")] == ["http.response.start"]
+    assert capsys.readouterr().err == ""
 
 
 def test_the_writer_sees_all_addresses_and_their_codes(path: Path) -> None:

@@ -90,21 +90,20 @@ class _Front:
         return self.pages.static(request.path_params["name"])
 
     async def page(self, request: Request) -> Response:
-        role = self.room.keys.role_of(request.path_params["secret"])
+        role = self._counted(request)
         if role is None:
             return self.pages.refused()
-        self._count(request, role)
         state = await run_in_threadpool(self.room.state, role)
         return self.pages.page(request.path_params.get("page", ""), role, state)
 
     async def without_slash(self, request: Request) -> Response:
         """The address as somebody types it."""
-        secret = request.path_params["secret"]
-        return self.pages.refused() if self.room.keys.role_of(secret) is None else RedirectResponse(f"{secret}/", 307)
+        if self._counted(request) is None:
+            return self.pages.refused()
+        return RedirectResponse(f"{request.path_params['secret']}/", 307)
 
     async def events(self, request: Request) -> Response:
         role = self._role(request)
-        self._count(request, role)
         self.room.hub.check_room()
         if request.method == "HEAD":
             return Response(media_type="text/event-stream")
@@ -114,7 +113,6 @@ class _Front:
 
     async def read(self, request: Request) -> Response:
         role = self._role(request)
-        self._count(request, role)
         name = request.path_params["name"]
         if name.startswith("qr/"):
             return await run_in_threadpool(asking.picture_of_address, self.room, role, name.removeprefix("qr/"))
@@ -123,7 +121,6 @@ class _Front:
 
     async def write(self, request: Request) -> Response:
         role = self._role(request)
-        self._count(request, role)
         ask = _find(asking.WRITES, request.path_params["name"], role)
         if self.room.waiting >= WAITING:
             raise Refusal(429, "too_many", "Too many entries at once.", "Wait a second, then send it again.")
@@ -135,16 +132,23 @@ class _Front:
             self.room.waiting -= 1
 
     def _role(self, request: Request) -> Role:
-        role = self.room.keys.role_of(request.path_params["secret"])
+        role = self._counted(request)
         if role is None:
             raise Refusal(
                 404, "not_found", "This address is not, or no longer, valid.", "Ask at the clock for another."
             )
         return role
 
-    def _count(self, request: Request, role: Role) -> None:
+    def _counted(self, request: Request) -> Role | None:
+        """The role that asks, None for a wrong secret; each request is counted, so that nobody tries secrets for long.
+
+        Raises:
+            Refusal: too many have come.
+        """
+        role = self.room.keys.role_of(request.path_params["secret"])
         host = "" if request.client is None else request.client.host
-        self.room.rates.take(f"{host} {role.which}")
+        self.room.rates.take(f"{host} {'' if role is None else role.which}")
+        return role
 
     async def not_there(self, request: Request, error: Exception) -> Response:
         assert isinstance(error, HTTPException)

@@ -16,7 +16,7 @@ from starlette.types import Message, Scope
 
 from rinkfold.cli.live.app import application
 from rinkfold.cli.live.keys import ROLES, KeyFile, Keys
-from rinkfold.cli.live.limits import BODY_BYTES, BURST, LISTENERS, WAITING
+from rinkfold.cli.live.limits import BODY_BYTES, BURST, LISTENERS, SENDERS, WAITING, Rates
 from rinkfold.cli.live.security import Door
 from rinkfold.timeline.record import read_log
 
@@ -196,6 +196,40 @@ def test_more_requests_than_fingers_can_make_are_told_to_wait(write: At, monkeyp
     assert At(write.room, ROLES[3]).get("api/state").status_code == 200
     monkeypatch.setattr("rinkfold.cli.live.limits.monotonic", lambda: 1_001.0)
     assert write.get("api/state").status_code == 200
+
+
+@pytest.mark.parametrize("name", ["{}", "{}/", "{}/page", "{}/api/state", "{}/api/events", "{}/api/enter"])
+def test_wrong_secrets_are_counted_too(write: At, monkeypatch: pytest.MonkeyPatch, name: str) -> None:
+    """Whatever is asked for with them. Whoever tries them out is told to wait, and keeps nobody else waiting."""
+    monkeypatch.setattr("rinkfold.cli.live.limits.monotonic", lambda: 1_000.0)
+    ask = write.client.post if name.endswith("enter") else write.client.get
+    statuses = [
+        ask(f"/{name.format(f'wrong-{number}')}", headers={"origin": ORIGIN}).status_code
+        for number in range(int(BURST) + 5)
+    ]
+    assert statuses == [404] * int(BURST) + [429] * 5
+    assert write.get("api/state").status_code == 200
+    assert write.client.get("/static/base.css").status_code == 200
+
+
+def test_an_address_without_its_slash_is_counted(write: At, monkeypatch: pytest.MonkeyPatch) -> None:
+    """As everything with a secret."""
+    monkeypatch.setattr("rinkfold.cli.live.limits.monotonic", lambda: 1_000.0)
+    statuses = [write.client.get(write.base.rstrip("/")).status_code for _ in range(int(BURST) + 1)]
+    assert (statuses[0], statuses[-1]) == (307, 429)
+
+
+def test_ever_new_senders_do_not_fill_the_memory() -> None:
+    """Of more than a rink has, those are forgotten who asked longest ago; who asks too much is still known."""
+    rates = Rates()
+    for number in range(3 * SENDERS):
+        rates.take(f"sender {number}")
+        if number % 100 == 0:
+            rates.take("always here")
+    assert len(rates.left) == SENDERS
+    assert "always here" in rates.left
+    assert "sender 0" not in rates.left
+    assert f"sender {3 * SENDERS - 1}" in rates.left
 
 
 def test_more_listeners_than_a_rink_has_are_refused(write: At) -> None:

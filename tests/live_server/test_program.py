@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import json
 import os
+import signal
 import socket
 import subprocess
 import sys
@@ -15,7 +16,7 @@ from pathlib import Path
 
 import httpx2 as httpx
 import pytest
-from live_server.program import Program, next_event
+from live_server.program import SECONDS, Program, next_event
 
 from rinkfold.timeline.record import read_log
 
@@ -93,6 +94,57 @@ def test_after_quitting_the_old_addresses_are_worth_nothing(program: Program, pa
     assert not Path(f"{path}.live").exists()
     with Program(path) as again:
         assert not set(again.addresses.values()) & set(program.addresses.values())
+
+
+@posix
+@pytest.mark.parametrize("name", ["SIGTERM", "SIGHUP"])
+def test_told_to_end_it_ends_as_with_ctrl_c(program: Program, path: Path, name: str) -> None:
+    """By the system, or because its window was closed: who listens is told goodbye, and the key is gone."""
+    with program.listening() as lines:
+        next_event(lines, "state")
+        program.process.send_signal(getattr(signal, name))
+        assert next_event(lines, "bye") == "{}"
+    assert program.process.wait(SECONDS) == 130
+    assert program.process.stderr is not None
+    assert program.process.stderr.read() == f"\nQuit. Everything that was acknowledged is in {path}.\n"
+    assert not Path(f"{path}.live").exists()
+    with Program(path) as again:
+        assert not set(again.addresses.values()) & set(program.addresses.values())
+
+
+@posix
+def test_a_window_that_is_closed_leaves_no_key(path: Path) -> None:
+    """Its terminal is gone, so that nothing can be said any more; that keeps nothing from being cleaned up."""
+    import fcntl
+    import pty
+    import termios
+
+    def in_its_own_window() -> None:
+        fcntl.ioctl(0, termios.TIOCSCTTY, 0)
+
+    ours, its = pty.openpty()
+    command = [sys.executable, "-m", "rinkfold.cli.main", "live", str(path), "--no-browser"]
+    process = subprocess.Popen(
+        command, stdin=its, stdout=its, stderr=its, start_new_session=True, preexec_fn=in_its_own_window
+    )
+    os.close(its)
+    printed = b""
+    while b"Ctrl-C quits" not in printed:
+        printed += os.read(ours, 4096)
+    assert Path(f"{path}.live").exists()
+    os.close(ours)
+    assert process.wait(SECONDS) == 130
+    assert not Path(f"{path}.live").exists()
+
+
+@posix
+def test_what_it_was_started_to_ignore_it_ignores(path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    """As under `nohup`: it goes on without its window."""
+    monkeypatch.setattr("live_server.program.AS_IN_FRONT", lambda: signal.signal(signal.SIGHUP, signal.SIG_IGN))
+    with Program(path) as program:
+        program.process.send_signal(signal.SIGHUP)
+        time.sleep(0.5)
+        assert program.version == 2
 
 
 @posix

@@ -143,6 +143,34 @@ def test_the_key_outlives_a_crash_and_not_the_end(tmp_path: Path) -> None:
     assert file.read()[0] != keys
 
 
+@pytest.mark.parametrize(
+    "line",
+    [
+        "",
+        "[]",
+        "null",
+        "[" * 100_000,
+        '{"key": "%s"}',
+        '{"key": "abc", "port": 8723}',
+        '{"key": 5, "port": 8723}',
+        '{"key": "%s", "port": 0}',
+        '{"key": "%s", "port": -1}',
+        '{"key": "%s", "port": 65536}',
+        '{"key": "%s", "port": Infinity}',
+        '{"key": "%s", "port": "8723"}',
+        '{"key": "%s", "port": true}',
+    ],
+)
+def test_a_spoilt_key_file_is_as_none(tmp_path: Path, line: str) -> None:
+    """A new key, and no port to look for a server at; starting goes on."""
+    file = KeyFile.beside(tmp_path / "game.jsonl")
+    file.path.write_text(line.replace("%s", "ab" * 32))
+    keys, port = file.read()
+    assert (len(keys.key), port) == (32, None)
+    assert keys.key != b"\xab" * 32
+    assert file.notes() == []
+
+
 def test_a_body_that_is_too_large_is_refused(write: At, path: Path) -> None:
     """Said in its head or only found while it is read."""
     assert write.post("api/enter", {**SHOT, "text": "x" * BODY_BYTES}).status_code == 413

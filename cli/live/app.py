@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import asyncio
 import contextlib
-from collections.abc import AsyncIterator, Callable, Mapping
+from collections.abc import AsyncIterator, Callable, Iterator, Mapping
 from typing import Any
 
 from attrs import frozen
@@ -30,6 +30,10 @@ __all__ = ["application"]
 
 LOOK_SECONDS = 0.4
 """How often the log is looked at for what another program appended."""
+BODY_SECONDS = 10.0
+"""How long a request may take to arrive."""
+WAITING_AT_DOORS = 8
+"""As `WAITING`, of both doors together."""
 
 
 def application(room: Room) -> Starlette:
@@ -122,14 +126,25 @@ class _Front:
     async def write(self, request: Request) -> Response:
         role = self._role(request)
         ask = _find(asking.WRITES, request.path_params["name"], role)
-        if self.room.waiting >= WAITING:
-            raise Refusal(429, "too_many", "Too many entries at once.", "Wait a second, then send it again.")
-        self.room.waiting += 1
-        try:
-            body = await read_object(request)
+        body = await _body(request)
+        with self._turn(role):
             return answer(await run_in_threadpool(_guarded, ask, self.room, role, body))
+
+    @contextlib.contextmanager
+    def _turn(self, role: Role) -> Iterator[None]:
+        """Wait for a turn with the others; those at the doors take none from the writer.
+
+        Raises:
+            Refusal: too many wait.
+        """
+        waiting = self.room.waiting
+        if waiting[role.name] >= (WAITING if role.name == "write" else WAITING_AT_DOORS):
+            raise Refusal(429, "too_many", "Too many entries at once.", "Wait a second, then send it again.")
+        waiting[role.name] += 1
+        try:
+            yield
         finally:
-            self.room.waiting -= 1
+            waiting[role.name] -= 1
 
     def _role(self, request: Request) -> Role:
         role = self._counted(request)
@@ -155,6 +170,18 @@ class _Front:
         if "/api/" in request.url.path:
             return Refusal(error.status_code, "not_found", "There is nothing at this address.").response()
         return self.pages.refused(error.status_code)
+
+
+async def _body(request: Request) -> dict[str, Any]:
+    """The object in the body of `request`; while it is awaited nobody else waits for it.
+
+    Raises:
+        Refusal: there is none, or it does not come.
+    """
+    try:
+        return await asyncio.wait_for(read_object(request), BODY_SECONDS)
+    except TimeoutError:
+        raise Refusal(400, "bad_request", "The request did not arrive whole.", "Send it again.") from None
 
 
 def _find(table: Mapping[str, asking.Ask], name: str, role: Role) -> asking.Ask:

@@ -21,11 +21,13 @@ from .keys import Role
 from .lines import line_text
 from .repeats import Repeats
 from .table import Table
-from .trial import LONGEST, Trial, read, signed, tried
+from .trial import Trial, read, signed, tried
 
 __all__ = ["Desk", "Form", "known_rulesets", "trouble_refusal"]
 
 MOST_PERIODS = 50
+LONGEST_OF_A_DOOR = 200
+"""Characters; its page makes some forty. Reading a long entry takes time in which nobody else is answered."""
 
 _ID = re.compile(r"[A-Za-z0-9-]{8,64}", re.ASCII)
 
@@ -152,7 +154,9 @@ class Desk:
         game = self.table.game
         assert game is not None
         if role.name != "write":
-            event = read(text[:LONGEST], game)
+            if len(text) > LONGEST_OF_A_DOOR:
+                raise Refusal(403, "not_allowed", "The entry is too long for one from a door.", "Write a shorter one.")
+            event = read(text, game)
             if isinstance(event, Problem):
                 return [event]
             check_may_write(role, event, game)

@@ -117,3 +117,11 @@ def test_an_entry_that_is_not_there_cannot_be_taken_back(
     answer = page.enter(f"void {target}")
     assert (answer["status"], answer["error"], answer["problems"][0]["code"]) == (422, "not_understood", code)
     assert page.preview(f"void {target}")["problems"][0]["code"] == code
+
+
+def test_a_door_has_no_long_entries(door: At, path: Path) -> None:
+    """Reading one takes time in which nobody else is answered; its page needs forty characters."""
+    text = 'late 715 home door #2 open note "{}"'
+    assert refused(door.enter(text.format("x" * 200)))
+    assert door.post("api/preview", {"text": text.format("x" * 3_000)}).status_code == 403
+    assert door.enter(text.format("x" * 100))["status"] == 200

@@ -246,6 +246,23 @@ def test_a_thousand_entries_a_second_neither_lose_nor_hang(program: Program, pat
     assert state["version"] == 2 + len(seqs) == len(read_log(path).events)
 
 
+def test_requests_that_do_not_arrive_keep_nobody_waiting(program: Program) -> None:
+    """A door sends the heads of thirty entries and the rest never: the writer writes on."""
+    url = httpx.URL(next(url for title, url in program.addresses.items() if "home box" in title))
+    head = (
+        f"POST {url.path}api/preview HTTP/1.1\r\nHost: {url.host}:{url.port}\r\nOrigin: http://{url.host}:{url.port}\r\n"
+        "Content-Type: application/json\r\nContent-Length: 50\r\n\r\n{"
+    )
+    held = []
+    for _ in range(30):
+        held.append(socket.create_connection((url.host, url.port)))
+        held[-1].sendall(head.encode())
+    time.sleep(0.5)
+    assert program.client.post("api/enter", json=program.form("home shot", 2)).status_code == 200
+    for one in held:
+        one.close()
+
+
 def test_an_entry_of_ten_megabytes_is_refused_at_once(program: Program, path: Path) -> None:
     """Nothing of it is kept, and the server goes on."""
     url = httpx.URL(next(iter(program.addresses.values())))

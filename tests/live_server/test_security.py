@@ -14,8 +14,8 @@ from starlette.requests import ClientDisconnect
 from starlette.testclient import TestClient
 from starlette.types import Message, Scope
 
-from rinkfold.cli.live.app import application
-from rinkfold.cli.live.keys import ROLES, KeyFile, Keys
+from rinkfold.cli.live.app import WAITING_AT_DOORS, application
+from rinkfold.cli.live.keys import ROLES, KeyFile, Keys, Role
 from rinkfold.cli.live.limits import BODY_BYTES, BURST, LISTENERS, SENDERS, WAITING, Rates
 from rinkfold.cli.live.security import Door
 from rinkfold.timeline.record import read_log
@@ -268,14 +268,15 @@ def test_more_listeners_than_a_rink_has_are_refused(write: At) -> None:
     assert write.get("api/state").status_code == 200
 
 
-def test_entries_do_not_queue_up_without_end(write: At, path: Path) -> None:
-    """Where too many wait for their turn the next one is told to come again, before it is read."""
-    write.room.waiting = WAITING
-    answer = write.post("api/enter", SHOT)
-    assert (answer.status_code, answer.headers["retry-after"]) == (429, "1")
-    write.room.waiting = WAITING - 1
-    assert write.post("api/enter", SHOT).status_code == 200
-    assert write.room.waiting == WAITING - 1
+@pytest.mark.parametrize(("role", "most"), [(ROLES[0], WAITING), (ROLES[1], WAITING_AT_DOORS)])
+def test_entries_do_not_queue_up_without_end(write: At, path: Path, role: Role, most: int) -> None:
+    """Where too many wait for their turn the next one is told to come again; writer and doors wait apart."""
+    write.room.waiting[role.name] = most
+    for page in (write, At(write.room, ROLES[1]), At(write.room, ROLES[2])):
+        answer = page.post("api/preview", {"text": ""})
+        waits = page.role.name == role.name
+        assert (answer.status_code, answer.headers.get("retry-after")) == ((429, "1") if waits else (200, None))
+    assert write.room.waiting == {role.name: most} | ({"door": 0} if role.name == "write" else {"write": 0})
 
 
 def test_an_address_typed_without_its_last_stroke_leads_there(write: At) -> None:
@@ -328,11 +329,12 @@ def test_a_fault_of_the_server_is_told_without_a_traceback(
     assert "A fault in rinkfold itself: ZeroDivisionError" in capsys.readouterr().err
 
 
-def sent_to(page: At, name: str) -> list[Message]:
-    """What the application sends to whoever asks for `name`, message by message."""
+def sent_to(page: At, name: str, method: str = "GET") -> list[Message]:
+    """What the application sends to whoever asks for `name` and then sends nothing more, message by message."""
     path = page.base + name
-    scope: Scope = {"type": "http", "method": "GET", "path": path, "raw_path": path.encode(), "query_string": b""}
-    scope.update(headers=[(b"host", HOST.encode())], client=("127.0.0.1", 1), scheme="http", root_path="")
+    scope: Scope = {"type": "http", "method": method, "path": path, "raw_path": path.encode(), "query_string": b""}
+    headers = [(b"host", HOST.encode()), (b"origin", ORIGIN.encode()), (b"content-type", b"application/json")]
+    scope.update(headers=headers, client=("127.0.0.1", 1), scheme="http", root_path="")
     sent: list[Message] = []
 
     async def receive() -> Message:
@@ -364,6 +366,15 @@ def test_a_fault_before_the_answer_is_one_answer(
     sent = sent_to(write, "api/state")
     assert [one.get("status") for one in sent if one["type"] == "http.response.start"] == [500]
     assert capsys.readouterr().err.count("A fault in rinkfold itself") == 1
+
+
+def test_a_request_that_does_not_arrive_is_given_up(write: At, monkeypatch: pytest.MonkeyPatch) -> None:
+    """After ten seconds, and meanwhile it waits for no turn."""
+    monkeypatch.setattr("rinkfold.cli.live.app.BODY_SECONDS", 0.05)
+    begun, body, *_ = sent_to(write, "api/enter", "POST")
+    assert begun["status"] == 400
+    assert json.loads(body["body"])["message"] == "The request did not arrive whole."
+    assert not write.room.waiting.total()
 
 
 def test_whoever_goes_while_it_is_answered_is_no_fault(

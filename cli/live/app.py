@@ -108,11 +108,11 @@ class _Front:
 
     async def events(self, request: Request) -> Response:
         role = self._role(request)
-        self.room.hub.check_room()
+        self.room.hub.check_room(role.name)
         if request.method == "HEAD":
             return Response(media_type="text/event-stream")
         room = self.room
-        listener = Listener(room.hub, room.stamps, lambda: room.state(role), room.clock)
+        listener = Listener(room.hub, role.name, room.stamps, lambda: room.state(role), room.clock)
         return StreamingResponse(listener.events(), media_type="text/event-stream")
 
     async def read(self, request: Request) -> Response:

@@ -15,9 +15,10 @@ from starlette.testclient import TestClient
 from starlette.types import Message, Scope
 
 from rinkfold.cli.live.app import WAITING_AT_DOORS, application
-from rinkfold.cli.live.keys import ROLES, KeyFile, Keys, Role
+from rinkfold.cli.live.keys import ROLES, KeyFile, Keys, Role, RoleName
 from rinkfold.cli.live.limits import BODY_BYTES, BURST, LISTENERS, SENDERS, WAITING, Rates
 from rinkfold.cli.live.security import Door
+from rinkfold.cli.live.stream import LISTENERS_AT_WORK
 from rinkfold.timeline.record import read_log
 
 SHOT = {"text": "home shot", "id": "entry-00", "version": 2}
@@ -260,12 +261,20 @@ def test_ever_new_senders_do_not_fill_the_memory() -> None:
     assert f"sender {3 * SENDERS - 1}" in rates.left
 
 
-def test_more_listeners_than_a_rink_has_are_refused(write: At) -> None:
-    """With plain words, and other requests go on."""
-    write.room.hub.bells.update(asyncio.Event() for _ in range(LISTENERS))
-    answer = write.get("api/events")
+@pytest.mark.parametrize(("role", "most"), [("read", LISTENERS), ("door", LISTENERS_AT_WORK), ("write", 10)])
+def test_more_listeners_than_a_rink_has_are_refused(at: Callable[..., At], role: RoleName, most: int) -> None:
+    """With plain words, and other requests go on; forty parents do not shut out the clock, nor the doors each other."""
+    pages = {"read": at("read"), "door": at("door", "home"), "write": at("write")}
+    bells = pages["read"].room.hub.bells
+    bells.update({asyncio.Event(): role for _ in range(most - 1)})
+    listens = {name: page.client.head(page.base + "api/events").status_code for name, page in pages.items()}
+    assert listens == dict.fromkeys(pages, 200)
+    bells[asyncio.Event()] = role
+    answer = pages[role].get("api/events")
     assert (answer.status_code, answer.json()["error"]) == (503, "too_many")
-    assert write.get("api/state").status_code == 200
+    assert pages[role].get("api/state").status_code == 200
+    listens = {name: page.client.head(page.base + "api/events").status_code for name, page in pages.items()}
+    assert listens == {**dict.fromkeys(pages, 200), role: 503}
 
 
 @pytest.mark.parametrize(("role", "most"), [(ROLES[0], WAITING), (ROLES[1], WAITING_AT_DOORS)])

@@ -94,7 +94,7 @@ def tried(table: Table, text: str, rulesets: Callable[[], Sequence[str]]) -> Tri
     if len(text) > LONGEST:
         message = f"The entry has {len(text)} characters; {LONGEST} are the most."
         return [Problem(code="entry_too_long", message=message, fix="Write a shorter one.")]
-    if "ruleset" in text.casefold() and (problem := _names_a_file(read(text, game), rulesets())):
+    if _may_name_a_ruleset(text) and (problem := _names_a_file(read(text, game), rulesets())):
         return [problem]
     recording = Recording(log, game)
     taken = recording.take(text)
@@ -113,6 +113,11 @@ def read(text: str, game: Game) -> Event | Problem:
     """The event that `text` enters, not tried yet."""
     entry = parse_entry(text, context_of(game))
     return entry if isinstance(entry, Problem) else entry.event
+
+
+def _may_name_a_ruleset(text: str) -> bool:
+    """Whether it is worth while to look; within JSON a letter may be written as its number behind a backslash."""
+    return "ruleset" in text.casefold() or "\\" in text
 
 
 def _names_a_file(event: Event | Problem, rulesets: Sequence[str]) -> Problem | None:

@@ -317,7 +317,13 @@ def test_a_page_cannot_have_a_file_read(write: At, path: Path, tmp_path: Path) -
     """A correction names a ruleset that is known, not a file, however deep it is hidden."""
     secret = tmp_path / "league.toml"
     secret.write_text('name = "league"\nsecret = "hush"\n')
-    for text in (f"amend 1 ruleset {secret}", f'amend 1 ruleset "{secret}"'):
+    for text in (
+        f"amend 1 ruleset {secret}",
+        f'amend 1 ruleset "{secret}"',
+        f'amend 1 {{"ruleset": "{secret}"}}',
+        f'amend 1 {{"rulese\\u0074": "{secret}"}}',
+        f'amend 1 changes {{"\\u0072uleset": "{secret}"}}',
+    ):
         answer = write.preview(text)
         assert answer["problems"][0]["code"] == "unknown_ruleset"
         assert "hush" not in json.dumps(answer)

@@ -48,6 +48,8 @@ def check_may_write(role: Role, event: Event, game: Game) -> None:
     if role.name != "door" or not _is_its_entry(role, event, game):
         message = f"From here only the opening of the {role.side or 'penalty box'} door can be written."
         raise Refusal(403, "not_allowed", message, _TELL)
+    if game.folded.last.ice.closed:
+        raise Refusal(403, "not_allowed", "The record is closed.", _TELL)
     if (event.after, event.by, event.recorded_at, event.prev) != (None, None, None, None):
         message = "An entry from a door is signed, timed and placed by itself."
         raise Refusal(403, "not_allowed", message, "Leave out by, recorded, after and prev.")

@@ -101,7 +101,7 @@ class Desk:
         """
         with self.table.lock:
             self._there()
-            if (replayed := self._replayed(form)) is not None:
+            if (replayed := self._replayed(role, form)) is not None:
                 return replayed
             self.table.refresh()
             self._without_trouble(role)
@@ -167,7 +167,7 @@ class Desk:
             self._last = (game, text, trial)
         return trial
 
-    def _replayed(self, form: Form) -> dict[str, Any] | None:
+    def _replayed(self, role: Role, form: Form) -> dict[str, Any] | None:
         """The answer to a form whose entry was written before."""
         game = self.table.game
         assert game is not None
@@ -176,7 +176,10 @@ class Desk:
         if (event := self.repeats.event_of(form.id, game.events)) is None:
             return None
         said = {"seq": event.seq, "understood": event_said(game, event), "effect": "It was written before."}
-        return {**said, "different": [], "head_code": self.table.head_code, "replayed": True}
+        return {**said, "different": [], "head_code": self._head_code(role), "replayed": True}
+
+    def _head_code(self, role: Role) -> str | None:
+        return self.table.head_code if role.name == "write" else None
 
     def _written(self, role: Role, form: Form, trial: Trial) -> dict[str, Any]:
         event = signed(trial.taken, role, trial.warned.warnings)
@@ -191,7 +194,7 @@ class Desk:
         answered = {
             "seq": written.seq,
             **{name: picture[name] for name in ("understood", "effect", "different")},
-            "head_code": self.table.head_code,
+            "head_code": self._head_code(role),
             "replayed": False,
         }
         self.repeats.written(form.id, form.text, answered)

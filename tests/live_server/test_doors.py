@@ -7,9 +7,11 @@ from pathlib import Path
 from typing import Any
 
 import pytest
-from live_server.desk import At
+from live_server.desk import At, in_process
 
 from rinkfold.cli.live.doors import AHEAD
+from rinkfold.cli.live.keys import KeyFile, Role
+from rinkfold.cli.live.repeats import Repeats
 from rinkfold.timeline.record import read_log
 
 EVERYTHING = ["door_early", "door_late", "nobody_inside", "period_missing", "no_such_period", "written_ahead"]
@@ -125,3 +127,28 @@ def test_a_door_has_no_long_entries(door: At, path: Path) -> None:
     assert refused(door.enter(text.format("x" * 200)))
     assert door.post("api/preview", {"text": text.format("x" * 3_000)}).status_code == 403
     assert door.enter(text.format("x" * 100))["status"] == 200
+
+
+def test_a_door_leaves_a_closed_record_as_it_was_signed(write: At, door: At, path: Path) -> None:
+    """The writer can still correct it, with a new head code; from a door not even its own entry is taken back."""
+    door.enter("715 home door #2 open")
+    assert write.enter("close played", override=EVERYTHING)["state"]["stage"] == "closed"
+    before, code = path.read_bytes(), write.state()["head_code"]
+    for text in ("void 3", "714 home door #2 open"):
+        assert refused(door.enter(text, override=EVERYTHING)) == "The record is closed."
+    assert (path.read_bytes(), write.state()["head_code"]) == (before, code)
+    assert write.enter("void 3")["head_code"] not in (None, code)
+
+
+def test_the_head_code_is_the_writers(at: Callable[..., At], path: Path) -> None:
+    """Also where a server that was started again answers once more, after the record was closed."""
+    file = KeyFile.beside(path)
+    file.write(at().room.keys, 1)
+    at().room.desk.repeats = Repeats.kept_in(file)
+    assert at("door", "home").enter("715 home door #2 open", id="the-same-one")["status"] == 200
+    assert at().enter("close played", override=EVERYTHING, id="the-last-one")["head_code"] is not None
+    again = in_process(path)
+    again.desk.repeats = Repeats.kept_in(file)
+    answer = At(again, Role("door", "home")).enter("715 home door #2 open", id="the-same-one")
+    assert (answer["replayed"], answer["head_code"]) == (True, None)
+    assert At(again).enter("close played", id="the-last-one")["head_code"] is not None

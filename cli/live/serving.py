@@ -79,9 +79,14 @@ def serve(wanted: Wanted) -> None:
     room.desk.repeats = Repeats.kept_in(key_file)
     server = _Server(room, browser=wanted.browser)
     with told_to_end(server.end):
-        with contextlib.suppress(KeyboardInterrupt):
+        try:
             key_file.write(keys, port, room.desk.repeats.notes)
             server.run(sockets=[listening])
+        except ProblemsFound:  # the addresses could not be said
+            key_file.remove()
+            raise
+        except KeyboardInterrupt:
+            pass
         key_file.remove()
     with contextlib.suppress(ProblemsFound):  # the terminal was closed
         complain(f"\nQuit. Everything that was acknowledged is in {wanted.path}.")

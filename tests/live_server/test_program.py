@@ -320,6 +320,16 @@ def test_wrong_options_are_told(path: Path, options: list[str], said: str) -> No
     assert "Traceback" not in ran.stderr
 
 
+@pytest.mark.skipif(not Path("/dev/full").exists(), reason="needs a file that is always full")
+def test_addresses_that_cannot_be_said_leave_no_key(path: Path) -> None:
+    """Exit code 2 and why; nothing is served, so nothing is to go on with."""
+    command = [sys.executable, "-m", "rinkfold.cli.main", "live", str(path), "--no-browser"]
+    with open("/dev/full", "w") as full:
+        ran = subprocess.run(command, stdout=full, stderr=subprocess.PIPE, text=True, timeout=20)
+    assert (ran.returncode, ran.stderr) == (2, "The answer cannot be written: No space left on device.\n")
+    assert not Path(f"{path}.live").exists()
+
+
 def test_a_folder_that_is_not_there_is_told(tmp_path: Path) -> None:
     """Before anything is served; no folder is made."""
     path = tmp_path / "nowhere" / "game.jsonl"

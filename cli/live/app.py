@@ -67,12 +67,15 @@ async def _watching(room: Room) -> AsyncIterator[None]:
     """Look at the log from time to time, as long as the server runs."""
 
     async def watch() -> None:
+        told = ""
         while True:
             await asyncio.sleep(LOOK_SECONDS)
             try:
                 await run_in_threadpool(room.table.refresh)
             except Exception as error:  # a fault of ours; the next entry looks at the file again, and tells it too
-                tell_fault(error)
+                if repr(error) != told:
+                    tell_fault(error)
+                told = repr(error)
 
     task = asyncio.create_task(watch())
     try:

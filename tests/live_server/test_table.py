@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import threading
 from collections.abc import Iterable
 from pathlib import Path
 from typing import Any
@@ -9,8 +10,11 @@ from typing import Any
 import pytest
 from attrs import evolve
 from live_server.desk import At, header, in_process, short_log
+from starlette.testclient import TestClient
 
+from rinkfold.cli.errors import refuse
 from rinkfold.cli.live import table as module
+from rinkfold.cli.live.app import application
 from rinkfold.cli.live.table import Table
 from rinkfold.timeline.events import Event, PenaltyAssessed, Shot
 from rinkfold.timeline.record import append, log_bytes, read_log
@@ -87,3 +91,37 @@ def test_findings_of_a_file_that_was_exchanged_are_its_own(path: Path) -> None:
     path.write_bytes(short_log())
     assert table.refresh()
     assert "not_on_roster" not in [one.code for one in table.findings]
+
+
+def test_a_fault_at_looking_is_told_once_and_looking_goes_on(
+    path: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    """The file is looked at twice a second: that does not fill the terminal with one line. Another fault is another."""
+    faults = [RuntimeError("one"), RuntimeError("one"), RuntimeError("two"), RuntimeError("two")]
+    looked = threading.Semaphore(0)
+
+    def look() -> bool:
+        looked.release()
+        if faults:
+            raise faults.pop(0)
+        return False
+
+    room = in_process(path)
+    monkeypatch.setattr(room.table, "refresh", look)
+    monkeypatch.setattr("rinkfold.cli.live.app.LOOK_SECONDS", 0.01)
+    with TestClient(application(room)):
+        assert all(looked.acquire(timeout=10) for _ in range(7))
+    told = capsys.readouterr().err
+    assert [told.count(f"RuntimeError: {name}.") for name in ("one", "two")] == [1, 1]
+
+
+def test_a_fault_that_cannot_be_told_stops_nothing(path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    """The terminal is gone, as under `nohup`: the page is answered, and the file is still looked at."""
+
+    def gone(text: str) -> None:
+        refuse("not_written", "The answer cannot be written: Input/output error.")
+
+    monkeypatch.setattr("rinkfold.cli.live.answers.complain", gone)
+    write = At(in_process(path))
+    monkeypatch.setattr(type(write.room), "state", lambda self, role: 1 // 0)
+    assert write.get("api/state").json()["error"] == "fault"

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import contextlib
 import json
 import os
 import traceback
@@ -39,7 +40,8 @@ def refused(status: int, error: str, message: str) -> Response:
 def tell_fault(error: Exception) -> str:
     """Say in the terminal that the server itself is wrong, and where; the sentence for the page."""
     told = f"A fault in rinkfold itself: {type(error).__name__}: {error}."
-    complain(f"{told} Please report it with the log; with RINKFOLD_TRACEBACK=1 set, the next run says where it is.")
+    with contextlib.suppress(ProblemsFound):  # nobody reads the terminal any more, which is no reason to stop
+        complain(f"{told} Please report it with the log; with RINKFOLD_TRACEBACK=1 set, the next run says where it is.")
     if os.environ.get("RINKFOLD_TRACEBACK"):
         traceback.print_exception(error)
     return told

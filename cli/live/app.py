@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import asyncio
 import contextlib
-from collections.abc import AsyncIterator, Callable, Mapping
+from collections.abc import AsyncIterator, Callable, Iterator, Mapping
 from typing import Any
 
 from attrs import frozen
@@ -30,6 +30,10 @@ __all__ = ["application"]
 
 LOOK_SECONDS = 0.4
 """How often the log is looked at for what another program appended."""
+BODY_SECONDS = 10.0
+"""How long a request may take to arrive."""
+WAITING_AT_DOORS = 8
+"""As `WAITING`, of both doors together."""
 
 
 def application(room: Room) -> Starlette:
@@ -63,12 +67,15 @@ async def _watching(room: Room) -> AsyncIterator[None]:
     """Look at the log from time to time, as long as the server runs."""
 
     async def watch() -> None:
+        told = ""
         while True:
             await asyncio.sleep(LOOK_SECONDS)
             try:
                 await run_in_threadpool(room.table.refresh)
             except Exception as error:  # a fault of ours; the next entry looks at the file again, and tells it too
-                tell_fault(error)
+                if repr(error) != told:
+                    tell_fault(error)
+                told = repr(error)
 
     task = asyncio.create_task(watch())
     try:
@@ -90,31 +97,29 @@ class _Front:
         return self.pages.static(request.path_params["name"])
 
     async def page(self, request: Request) -> Response:
-        role = self.room.keys.role_of(request.path_params["secret"])
+        role = self._counted(request)
         if role is None:
             return self.pages.refused()
-        self._count(request, role)
         state = await run_in_threadpool(self.room.state, role)
         return self.pages.page(request.path_params.get("page", ""), role, state)
 
     async def without_slash(self, request: Request) -> Response:
         """The address as somebody types it."""
-        secret = request.path_params["secret"]
-        return self.pages.refused() if self.room.keys.role_of(secret) is None else RedirectResponse(f"{secret}/", 307)
+        if self._counted(request) is None:
+            return self.pages.refused()
+        return RedirectResponse(f"{request.path_params['secret']}/", 307)
 
     async def events(self, request: Request) -> Response:
         role = self._role(request)
-        self._count(request, role)
-        self.room.hub.check_room()
+        self.room.hub.check_room(role.name)
         if request.method == "HEAD":
             return Response(media_type="text/event-stream")
         room = self.room
-        listener = Listener(room.hub, room.stamps, lambda: room.state(role), room.clock)
+        listener = Listener(room.hub, role.name, room.stamps, lambda: room.state(role), room.clock)
         return StreamingResponse(listener.events(), media_type="text/event-stream")
 
     async def read(self, request: Request) -> Response:
         role = self._role(request)
-        self._count(request, role)
         name = request.path_params["name"]
         if name.startswith("qr/"):
             return await run_in_threadpool(asking.picture_of_address, self.room, role, name.removeprefix("qr/"))
@@ -123,34 +128,63 @@ class _Front:
 
     async def write(self, request: Request) -> Response:
         role = self._role(request)
-        self._count(request, role)
         ask = _find(asking.WRITES, request.path_params["name"], role)
-        if self.room.waiting >= WAITING:
-            raise Refusal(429, "too_many", "Too many entries at once.", "Wait a second, then send it again.")
-        self.room.waiting += 1
-        try:
-            body = await read_object(request)
+        body = await _body(request)
+        with self._turn(role):
             return answer(await run_in_threadpool(_guarded, ask, self.room, role, body))
+
+    @contextlib.contextmanager
+    def _turn(self, role: Role) -> Iterator[None]:
+        """Wait for a turn with the others; those at the doors take none from the writer.
+
+        Raises:
+            Refusal: too many wait.
+        """
+        waiting = self.room.waiting
+        if waiting[role.name] >= (WAITING if role.name == "write" else WAITING_AT_DOORS):
+            raise Refusal(429, "too_many", "Too many entries at once.", "Wait a second, then send it again.")
+        waiting[role.name] += 1
+        try:
+            yield
         finally:
-            self.room.waiting -= 1
+            waiting[role.name] -= 1
 
     def _role(self, request: Request) -> Role:
-        role = self.room.keys.role_of(request.path_params["secret"])
+        role = self._counted(request)
         if role is None:
             raise Refusal(
                 404, "not_found", "This address is not, or no longer, valid.", "Ask at the clock for another."
             )
         return role
 
-    def _count(self, request: Request, role: Role) -> None:
+    def _counted(self, request: Request) -> Role | None:
+        """The role that asks, None for a wrong secret; each request is counted, so that nobody tries secrets for long.
+
+        Raises:
+            Refusal: too many have come.
+        """
+        role = self.room.keys.role_of(request.path_params["secret"])
         host = "" if request.client is None else request.client.host
-        self.room.rates.take(f"{host} {role.which}")
+        self.room.rates.take(f"{host} {'' if role is None else role.which}")
+        return role
 
     async def not_there(self, request: Request, error: Exception) -> Response:
         assert isinstance(error, HTTPException)
         if "/api/" in request.url.path:
             return Refusal(error.status_code, "not_found", "There is nothing at this address.").response()
         return self.pages.refused(error.status_code)
+
+
+async def _body(request: Request) -> dict[str, Any]:
+    """The object in the body of `request`; while it is awaited nobody else waits for it.
+
+    Raises:
+        Refusal: there is none, or it does not come.
+    """
+    try:
+        return await asyncio.wait_for(read_object(request), BODY_SECONDS)
+    except TimeoutError:
+        raise Refusal(400, "bad_request", "The request did not arrive whole.", "Send it again.") from None
 
 
 def _find(table: Mapping[str, asking.Ask], name: str, role: Role) -> asking.Ask:

@@ -35,6 +35,11 @@ class Counted:
             del self.open[host]
 
 
+def _host(transport: asyncio.Transport, end: str) -> str:
+    """The number of one end; with the network's address of this computer in its browser both are the same."""
+    return str((transport.get_extra_info(end) or ("",))[0])
+
+
 def bounded(counted: Counted) -> type[asyncio.Protocol]:
     """Uvicorn's protocol, which hangs up where `counted` has no room. This computer itself is not counted."""
 
@@ -45,8 +50,8 @@ def bounded(counted: Counted) -> type[asyncio.Protocol]:
 
         def connection_made(self, transport: asyncio.Transport) -> None:  # type: ignore[override]
             super().connection_made(transport)
-            host = str((transport.get_extra_info("peername") or ("",))[0])
-            if host.startswith("127."):
+            host = _host(transport, "peername")
+            if host.startswith("127.") or host == _host(transport, "sockname"):
                 return
             if counted.admit(host):
                 self.counted_as = host

@@ -16,15 +16,18 @@ from ..event_words import event_said
 from ..standing import context_of, latest
 from .answers import Refusal, problem_answer, problems_refusal
 from .clock_copy import ClockCopy
+from .doors import check_may_override, check_may_write
 from .keys import Role
 from .lines import line_text
 from .repeats import Repeats
 from .table import Table
-from .trial import LONGEST, Trial, may_write, read, signed, tried
+from .trial import Trial, read, signed, tried
 
 __all__ = ["Desk", "Form", "known_rulesets", "trouble_refusal"]
 
 MOST_PERIODS = 50
+LONGEST_OF_A_DOOR = 200
+"""Characters; its page makes some forty. Reading a long entry takes time in which nobody else is answered."""
 
 _ID = re.compile(r"[A-Za-z0-9-]{8,64}", re.ASCII)
 
@@ -98,7 +101,7 @@ class Desk:
         """
         with self.table.lock:
             self._there()
-            if (replayed := self._replayed(form)) is not None:
+            if (replayed := self._replayed(role, form)) is not None:
                 return replayed
             self.table.refresh()
             self._without_trouble(role)
@@ -107,6 +110,7 @@ class Desk:
                 raise self._stale(role, form)
             if not isinstance(trial, Trial):
                 raise problems_refusal(trial, "not_understood", version=self.table.version)
+            check_may_override(role, trial.warned.warnings)
             if unmet := trial.unmet(form.override):
                 raise _warned(trial, [finding_answer(one) for one in unmet])
             return self._written(role, form, trial)
@@ -150,12 +154,12 @@ class Desk:
         game = self.table.game
         assert game is not None
         if role.name != "write":
-            event = read(text[:LONGEST], game)
+            if len(text) > LONGEST_OF_A_DOOR:
+                raise Refusal(403, "not_allowed", "The entry is too long for one from a door.", "Write a shorter one.")
+            event = read(text, game)
             if isinstance(event, Problem):
                 return [event]
-            if not may_write(role, event, game):
-                message = f"From here only the opening of the {role.side or 'penalty box'} door can be written."
-                raise Refusal(403, "not_allowed", message, "Tell the person at the clock.")
+            check_may_write(role, event, game)
         if self._last is not None and self._last[0] is game and self._last[1] == text:
             return self._last[2]
         trial = tried(self.table, text, lambda: known_rulesets(self.own_ruleset))
@@ -163,7 +167,7 @@ class Desk:
             self._last = (game, text, trial)
         return trial
 
-    def _replayed(self, form: Form) -> dict[str, Any] | None:
+    def _replayed(self, role: Role, form: Form) -> dict[str, Any] | None:
         """The answer to a form whose entry was written before."""
         game = self.table.game
         assert game is not None
@@ -172,7 +176,10 @@ class Desk:
         if (event := self.repeats.event_of(form.id, game.events)) is None:
             return None
         said = {"seq": event.seq, "understood": event_said(game, event), "effect": "It was written before."}
-        return {**said, "different": [], "head_code": self.table.head_code, "replayed": True}
+        return {**said, "different": [], "head_code": self._head_code(role), "replayed": True}
+
+    def _head_code(self, role: Role) -> str | None:
+        return self.table.head_code if role.name == "write" else None
 
     def _written(self, role: Role, form: Form, trial: Trial) -> dict[str, Any]:
         event = signed(trial.taken, role, trial.warned.warnings)
@@ -187,7 +194,7 @@ class Desk:
         answered = {
             "seq": written.seq,
             **{name: picture[name] for name in ("understood", "effect", "different")},
-            "head_code": self.table.head_code,
+            "head_code": self._head_code(role),
             "replayed": False,
         }
         self.repeats.written(form.id, form.text, answered)

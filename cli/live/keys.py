@@ -25,6 +25,7 @@ __all__ = ["ROLES", "KeyFile", "Keys", "Role", "RoleName"]
 RoleName = Literal["write", "door", "read"]
 KEY_BYTES = 32
 SECRET_BYTES = 16
+MOST_PORT = 65_535
 
 
 @frozen
@@ -87,9 +88,9 @@ class KeyFile:
         """The key and the port of a server that did not end by itself; a new key and no port where there is none."""
         with contextlib.suppress(IndexError, ValueError, KeyError, TypeError):
             kept = self._lines()[0]
-            key = bytes.fromhex(kept["key"])
-            if len(key) == KEY_BYTES:
-                return Keys(key), int(kept["port"])
+            key, port = bytes.fromhex(kept["key"]), kept["port"]
+            if len(key) == KEY_BYTES and type(port) is int and 0 < port <= MOST_PORT:
+                return Keys(key), port
         return Keys(secrets.token_bytes(KEY_BYTES)), None
 
     def notes(self) -> list[Any]:
@@ -99,7 +100,7 @@ class KeyFile:
     def _lines(self) -> list[Any]:
         """Every line that is whole."""
         found = []
-        with contextlib.suppress(OSError, ValueError):
+        with contextlib.suppress(OSError, ValueError, RecursionError):
             for line in self.path.read_text(encoding="utf-8").splitlines():
                 found.append(json.loads(line))
         return found

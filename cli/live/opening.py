@@ -4,16 +4,16 @@ from __future__ import annotations
 
 import contextlib
 import os
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 from datetime import date
 from typing import TYPE_CHECKING, Any
 
 from attrs import asdict
 
 from ... import rulesets
-from ...timeline.events import Amend, GameOpened
+from ...timeline.events import Amend, Event, GameOpened
 from ...timeline.live import LiveGame
-from ...timeline.problems import ProblemsFound
+from ...timeline.problems import Problem, ProblemsFound
 from ...timeline.record import event_to_dict
 from ...timeline.rules import KNOBS, Ruleset, knob_value
 from ...timeline.views.findings.completeness import lacking
@@ -139,7 +139,8 @@ def open_game(room: Room, role: Role, body: Body) -> dict[str, Any]:
     """Open the game; in one that is open already write what differs.
 
     Raises:
-        Refusal: something in the opening is not right, or the file is in trouble; nothing was written.
+        Refusal: something in the opening is not right, or the file is in trouble. Nothing was written, except where it
+            says that the game is open.
         ProblemsFound: something in the opening is not right; nothing was written.
     """
     table = room.table
@@ -148,23 +149,50 @@ def open_game(room: Room, role: Role, body: Body) -> dict[str, Any]:
         raise trouble_refusal(table.trouble, role)
     header = header_from(room, body)
     live = tried(body, header)
-    try:
-        _write(table, header, body)
-    except ProblemsFound as found:
-        raise trouble_refusal(found.problems[0], role) from None
+    new = table.live is None
+    if new:
+        _open(table, header, role)
+    _complete(table, header, body, role, new=new)
     return {"applied": rulesets.applied_line(live.rules), "state": room.state(role)}
 
 
-def _write(table: Table, header: GameOpened, body: Body) -> None:
-    """The first line or what differs from it, then the starters."""
-    if table.live is None:
+def _open(table: Table, header: GameOpened, role: Role) -> None:
+    """Write the first line."""
+    try:
         table.open(header)
-    elif changes := differences(header, table.live.header, body):
-        table.append([_correction(table.live, changes)])
-    if table.live is not None and (named := list(starters(body, table.live))):
-        table.append(named)
+    except ProblemsFound as found:
+        raise trouble_refusal(found.problems[0], role) from None
+    if table.trouble is not None:
+        raise trouble_refusal(table.trouble, role)
+
+
+def _complete(table: Table, header: GameOpened, body: Body, role: Role, *, new: bool) -> None:
+    """Write what differs from the first line, and the starters: all of it or nothing."""
+    if not (missing := list(_missing(table, header, body))):
+        return
+    try:
+        table.append(missing)
+    except ProblemsFound as found:
+        raise _half_opened(found.problems[0]) if new else trouble_refusal(found.problems[0], role) from None
+
+
+def _missing(table: Table, header: GameOpened, body: Body) -> Iterator[Event]:
+    assert table.live is not None
+    live = LiveGame(table.live.events, table.live.rules)
+    if changes := differences(header, live.header, body):
+        correction = _correction(live, changes)
+        live.record(correction)
+        yield correction
+    yield from starters(body, live)
+
+
+def _half_opened(problem: Problem) -> Refusal:
+    """The first line is a file of its own, which is not taken away again; what belongs behind it is not there."""
+    message = f"The game is open, but the starting goalkeepers could not be written. {problem.message}"
+    fix = f"{problem.fix} Then open it again: what is there is not written twice."
+    return Refusal(503, "log_trouble", message, fix.strip(), code=problem.code, opened=True)
 
 
 def _correction(live: LiveGame, changes: Mapping[str, Any]) -> Amend:
     pinned = rulesets.pinned_anew(live, dict(changes))
-    return Amend(seq=0, target=1, changes=pinned, reason="opening completed", recorded_at=now())
+    return Amend(seq=live.next_seq, target=1, changes=pinned, reason="opening completed", recorded_at=now())

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import secrets
+from collections import Counter
 from typing import Any
 
 from attrs import define, field
@@ -26,7 +27,7 @@ class Room:
         names_for_all: readers and doors are shown names too.
         own_ruleset: a league's file, which may be chosen beside the rulesets that are known.
         boot: another one for each start of the server.
-        waiting: how many requests that change something are under way.
+        waiting: how many requests that change something are under way, by the name of the role.
     """
 
     table: Table
@@ -37,7 +38,7 @@ class Room:
     hub: Hub = field(factory=Hub)
     rates: Rates = field(factory=Rates)
     boot: str = field(factory=lambda: secrets.token_hex(4))
-    waiting: int = 0
+    waiting: Counter[str] = field(factory=Counter)
     desk: Desk = field(init=False)
     _pictures: dict[str, tuple[int, dict[str, Any]]] = field(factory=dict)
 

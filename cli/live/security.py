@@ -12,9 +12,10 @@ from collections.abc import Mapping
 
 from attrs import define, frozen
 from starlette.datastructures import Headers, MutableHeaders
+from starlette.requests import ClientDisconnect
 from starlette.types import ASGIApp, Message, Receive, Scope, Send
 
-from .answers import fault, refused
+from .answers import fault, refused, tell_fault
 
 __all__ = ["CONTENT_SECURITY_POLICY", "Door", "Guard"]
 
@@ -41,6 +42,7 @@ HEADERS: Mapping[str, str] = {
     "permissions-policy": "camera=(), microphone=(), geolocation=()",
     "cache-control": "no-store",
 }
+USUAL_PORT = "80"
 _OWN_SITES = ("same-origin", "none")  # "none": typed or scanned by a person
 
 
@@ -56,7 +58,7 @@ class Door:
 
         A number can: no name has to be resolved for it. Of names only ``localhost`` is taken.
         """
-        name, _, port = host.rpartition(":")
+        name, port = _name_and_port(host)
         if port != str(self.port):
             return False
         if name == "localhost":
@@ -96,8 +98,12 @@ class Guard:
         answer = self.app if why is None else refused(403, "not_allowed", why)
         try:
             await answer(scope, receive, send_with_headers)
+        except ClientDisconnect:
+            return  # nobody is there to be answered
         except Exception as error:
-            if not begun:
+            if begun:  # there is no second answer; who listens is cut off, and comes again
+                tell_fault(error)
+            else:
                 await fault(error)(scope, receive, send_with_headers)
 
     def _why_not(self, method: str, path: str, headers: Headers) -> str | None:
@@ -109,7 +115,17 @@ class Guard:
         origin = headers.get("origin")
         if origin is None and method not in ("GET", "HEAD"):
             return "The request does not say which page it comes from."
-        own = origin is None or origin == f"http://{hosts[0]}"
+        own = origin is None or _same_origin(origin, f"http://{hosts[0]}")
         if not own or headers.get("sec-fetch-site", "none") not in _OWN_SITES:
             return "The request comes from another page."
         return None
+
+
+def _name_and_port(host: str) -> tuple[str, str]:
+    """The two parts of `host`; clients leave out the port where it is the usual one."""
+    name, colon, port = host.rpartition(":")
+    return (name, port) if colon and not host.endswith("]") else (host, USUAL_PORT)
+
+
+def _same_origin(one: str, other: str) -> bool:
+    return one.removesuffix(f":{USUAL_PORT}") == other.removesuffix(f":{USUAL_PORT}")

@@ -15,11 +15,13 @@ from types import FrameType
 import uvicorn
 from attrs import frozen
 
+from ...timeline.problems import ProblemsFound
 from ..errors import refuse
 from ..paper import complain, say
 from .addresses import TITLES, address, qr_lines
 from .app import application
 from .connections import FROM_OTHERS, Counted, bounded
+from .ending import told_to_end
 from .keys import ROLES, KeyFile
 from .repeats import Repeats
 from .room import Room
@@ -57,11 +59,11 @@ class Wanted:
 
 
 def serve(wanted: Wanted) -> None:
-    """Serve the live page until it is interrupted; where it is served already, lead there.
+    """Serve the live page until it is told to end; where it is served already, lead there.
 
     Raises:
         ProblemsFound: the log cannot be read, or the port is taken.
-        KeyboardInterrupt: it was served, and has been quit.
+        KeyboardInterrupt: it was served, and has been quit, with Ctrl-C or otherwise.
     """
     if not Path(wanted.path).resolve().parent.is_dir():
         refuse("no_folder", "The folder for the log is not there.", "Look for a wrong name.", file=wanted.path)
@@ -75,12 +77,19 @@ def serve(wanted: Wanted) -> None:
     port = listening.getsockname()[1]
     room = Room(table, keys, Door(wanted.lan, port), names_for_all=wanted.names, own_ruleset=wanted.ruleset)
     room.desk.repeats = Repeats.kept_in(key_file)
-    key_file.write(keys, port, room.desk.repeats.notes)
     server = _Server(room, browser=wanted.browser)
-    with contextlib.suppress(KeyboardInterrupt):
-        server.run(sockets=[listening])
-    key_file.remove()
-    complain(f"\nQuit. Everything that was acknowledged is in {wanted.path}.")
+    with told_to_end(server.end):
+        try:
+            key_file.write(keys, port, room.desk.repeats.notes)
+            server.run(sockets=[listening])
+        except ProblemsFound:  # the addresses could not be said
+            key_file.remove()
+            raise
+        except KeyboardInterrupt:
+            pass
+        key_file.remove()
+    with contextlib.suppress(ProblemsFound):  # the terminal was closed
+        complain(f"\nQuit. Everything that was acknowledged is in {wanted.path}.")
     raise KeyboardInterrupt
 
 
@@ -171,6 +180,11 @@ class _Server(uvicorn.Server):
     def handle_exit(self, sig: int, frame: FrameType | None) -> None:
         self._room.hub.close()
         super().handle_exit(sig, frame)
+
+    def end(self) -> None:
+        """Send the listeners home, then end."""
+        self._room.hub.close()
+        self.should_exit = True
 
 
 def _open_browser(url: str) -> None:

@@ -9,11 +9,14 @@ from typing import Any
 from attrs import define, field
 
 from .answers import Refusal, json_bytes
+from .keys import RoleName
 from .limits import LISTENERS
 
 __all__ = ["Hub", "Listener", "Stamps"]
 
 PING_SECONDS = 5.0
+LISTENERS_AT_WORK = 10
+"""As `LISTENERS`, of the writer's pages, and of those at the doors."""
 
 Stamps = tuple[int, int]
 """Of the table and of the clock copy."""
@@ -24,11 +27,11 @@ class Hub:
     """Those who listen. `ring` may be called from any thread.
 
     Attributes:
-        bells: one for each listener; it is set when there may be something new.
+        bells: one for each listener, which is set when there may be something new; with the name of its role.
         closing: the server is being quit.
     """
 
-    bells: set[asyncio.Event] = field(factory=set)
+    bells: dict[asyncio.Event, RoleName] = field(factory=dict)
     closing: bool = False
     _loop: asyncio.AbstractEventLoop | None = None
 
@@ -46,21 +49,21 @@ class Hub:
         self.closing = True
         self.ring()
 
-    def check_room(self) -> None:
-        """Make sure that one more may listen.
+    def check_room(self, role: RoleName) -> None:
+        """Make sure that one more of `role` may listen: readers, however many, keep out neither writer nor doors.
 
         Raises:
             Refusal: there are as many as there may be.
         """
-        if len(self.bells) >= LISTENERS:
+        if sum(one == role for one in self.bells.values()) >= (LISTENERS if role == "read" else LISTENERS_AT_WORK):
             raise Refusal(503, "too_many", "Too many pages are open.", "Close some of them.")
 
-    def join(self) -> asyncio.Event:
+    def join(self, role: RoleName) -> asyncio.Event:
         """A bell for one more listener, which rings at once."""
         self._loop = asyncio.get_running_loop()
         bell = asyncio.Event()
         bell.set()
-        self.bells.add(bell)
+        self.bells[bell] = role
         return bell
 
 
@@ -73,6 +76,7 @@ class Listener:
     """
 
     hub: Hub
+    role: RoleName
     look: Callable[[], Stamps]
     state: Callable[[], Any]
     clock: Callable[[], Any]
@@ -80,7 +84,7 @@ class Listener:
 
     async def events(self) -> AsyncIterator[bytes]:
         """The events for it, for as long as it listens."""
-        bell = self.hub.join()
+        bell = self.hub.join(self.role)
         try:
             while not self.hub.closing:
                 try:
@@ -93,7 +97,7 @@ class Listener:
                     yield event
             yield _event("bye", {})
         finally:
-            self.hub.bells.discard(bell)
+            self.hub.bells.pop(bell, None)
 
     async def _news(self) -> AsyncIterator[bytes]:
         before, self.stamps = self.stamps, self.look()

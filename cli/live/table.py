@@ -24,6 +24,10 @@ __all__ = ["Table"]
 Seen = tuple[int, int, int] | None
 """Size, time of change and number of the file; None where it is not there."""
 
+_UNREADABLE: Seen = (-1, 0, 0)
+_UNKNOWN: Seen = (-2, 0, 0)
+"""Like no file: it is read again at the next look."""
+
 
 class Table:
     """A log's file, the game in it, and what is wrong with the file.
@@ -114,8 +118,15 @@ class Table:
         except FileNotFoundError:
             return None
         except OSError:
-            return (-1, 0, 0)  # reading it will say why
+            return _UNREADABLE  # reading it will say why
         return (found.st_size, found.st_mtime_ns, found.st_ino)
+
+    def _seen_with(self, written: int) -> Seen:
+        """The file as it is, where it grew by the bytes `written` alone; another program may have been as quick."""
+        before, now = self._seen, self._look()
+        if before is None or now is None or now[0] != before[0] + written or now[2] != before[2]:
+            return _UNKNOWN
+        return now
 
     def _read_again(self, seen: Seen) -> None:
         if seen is None and self.log is None:
@@ -186,8 +197,9 @@ class Table:
                 expected_head=self.log.head,
                 known=self.log.events,
             )
-            self._seen = self._look()
-            head = line_hash(event_to_line(written[-1]))
+            lines = [event_to_line(event) for event in written]
+            self._seen = self._seen_with(sum(len(line) + 1 for line in lines))
+            head = line_hash(lines[-1])
             self.log = evolve(self.log, events=(*self.log.events, *written), head=head)
             self.live = _going_on(self.live, self.log, written)
             if findings is not None:

@@ -7,7 +7,7 @@ from typing import Any
 
 from attrs import evolve, frozen
 
-from ...timeline.events import Amend, Event, PenaltyEnded, Void
+from ...timeline.events import Amend, Event
 from ...timeline.game import Game
 from ...timeline.problems import Problem, ProblemsFound
 from ...timeline.record import event_to_dict, event_to_line
@@ -22,10 +22,11 @@ from ..standing import context_of
 from ..tables.differences import difference_lines
 from ..typed_door import Typed, questions
 from ..warned import Warned, new_findings
+from .doors import signature
 from .keys import Role
 from .table import Table
 
-__all__ = ["LONGEST", "Trial", "may_write", "read", "signed", "tried"]
+__all__ = ["LONGEST", "Trial", "read", "signed", "tried"]
 
 LONGEST = 4_000
 """Characters that an entry may have; the longest of the example game has 100."""
@@ -94,7 +95,7 @@ def tried(table: Table, text: str, rulesets: Callable[[], Sequence[str]]) -> Tri
     if len(text) > LONGEST:
         message = f"The entry has {len(text)} characters; {LONGEST} are the most."
         return [Problem(code="entry_too_long", message=message, fix="Write a shorter one.")]
-    if "ruleset" in text.casefold() and (problem := _names_a_file(read(text, game), rulesets())):
+    if _may_name_a_ruleset(text) and (problem := _names_a_file(read(text, game), rulesets())):
         return [problem]
     recording = Recording(log, game)
     taken = recording.take(text)
@@ -118,6 +119,11 @@ def read(text: str, game: Game) -> Event | Problem:
     return entry if isinstance(entry, Problem) else entry.event
 
 
+def _may_name_a_ruleset(text: str) -> bool:
+    """Whether it is worth while to look; within JSON a letter may be written as its number behind a backslash."""
+    return "ruleset" in text.casefold() or "\\" in text
+
+
 def _names_a_file(event: Event | Problem, rulesets: Sequence[str]) -> Problem | None:
     """What is wrong where a correction names a ruleset that is not known: a page never has a file read."""
     if not isinstance(event, Amend):
@@ -139,31 +145,17 @@ def _values_of(value: Any, name: str) -> Iterator[Any]:
             yield from _values_of(one, name)
 
 
-def may_write(role: Role, event: Event, game: Game) -> bool:
-    """Whether `role` may write `event`: a door writes when it opened, and takes back what it wrote."""
-    if role.name == "write":
-        return True
-    if role.name != "door":
-        return False
-    if isinstance(event, Void):
-        target = game.events[event.target - 1]
-        return target.by == signature(role) and isinstance(target, PenaltyEnded)
-    return isinstance(event, PenaltyEnded) and event.cause == "released" and event.team == role.side
-
-
-def signature(role: Role) -> str | None:
-    """What stands in `by` of an entry."""
-    return None if role.side is None else f"{role.side} door"
-
-
 def signed(taken: Taken, role: Role, overridden: Sequence[Finding]) -> Event:
-    """The event of `taken` as it is written: when and by whom, and which warnings were overridden."""
+    """The event of `taken` as it is written: when and by whom, and which warnings were overridden.
+
+    Only the writer may sign with another name, or write down what was entered at another time.
+    """
     event = taken.event
     said = [f"written although: {one.message} ({one.code})" for one in overridden]
     note = "; ".join([*([event.note] if event.note else []), *said]) or None
     return evolve(
         event,
         note=note,
-        by=event.by or signature(role),
-        recorded_at=now() if taken.stamped else event.recorded_at,
+        by=signature(role) or event.by,
+        recorded_at=now() if taken.stamped or role.name != "write" else event.recorded_at,
     )

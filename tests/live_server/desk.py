@@ -66,9 +66,9 @@ def short_log() -> bytes:
 LOGS: Mapping[str, Callable[[], bytes]] = {"short": short_log, "example": EXAMPLE.read_bytes}
 
 
-def in_process(path: Path, *, lan: bool = False, names: bool = False) -> Room:
+def in_process(path: Path, *, lan: bool = False, names: bool = False, port: int = PORT) -> Room:
     """A room over the log at `path`, with keys that are the same each time."""
-    return Room(Table(str(path)), Keys(b"k" * 32), Door(lan, PORT), names_for_all=names)
+    return Room(Table(str(path)), Keys(b"k" * 32), Door(lan, port), names_for_all=names)
 
 
 _ids = itertools.count()

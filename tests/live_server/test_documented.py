@@ -10,6 +10,7 @@ from rinkfold.cli.live.asking import READS, WRITES
 from rinkfold.cli.live.connections import FROM_ONE, FROM_OTHERS
 from rinkfold.cli.live.keys import SECRET_BYTES
 from rinkfold.cli.live.limits import BODY_BYTES, LISTENERS, PER_SECOND
+from rinkfold.cli.live.stream import LISTENERS_AT_WORK
 
 TEXT = (ROOT / "docs" / "live.md").read_text(encoding="utf-8")
 
@@ -37,7 +38,9 @@ def test_the_bounds_are_those_that_are_documented() -> None:
     bounds = (
         f"{BODY_BYTES // 1024} kB a request",
         f"{PER_SECOND:.0f} requests a second",
-        f"{LISTENERS} listening pages",
+        f"{LISTENERS} listening pages of readers",
+        f"{LISTENERS_AT_WORK} of the writer",
+        f"{LISTENERS_AT_WORK} at the doors",
     )
     assert all(bound in TEXT for bound in bounds)
     assert f"one device may hold {FROM_ONE} of\n  {FROM_OTHERS}." in TEXT

@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+import errno
 import json
+import os
 import shutil
 from pathlib import Path
 from typing import Any
@@ -194,6 +196,59 @@ def test_what_comes_later_is_a_correction_of_the_first_line(new: At) -> None:
     assert game.rules.lengths.minor == 900
     assert [one.number for one in game.header.away.roster or ()] == ["30"]
     assert new.state()["missing"] == []
+
+
+def disk_is_full(*_: object) -> None:
+    """What the writer gets from a drive that has no room."""
+    raise OSError(errno.ENOSPC, "No space left on device")
+
+
+def test_a_disk_that_is_full_before_the_first_line_leaves_no_file(new: At, monkeypatch: pytest.MonkeyPatch) -> None:
+    """Nothing was written, as the answer says; with room again the same form opens the game."""
+    with monkeypatch.context() as disk:
+        disk.setattr("rinkfold.timeline.record.writer.os.fsync", disk_is_full)
+        answer = new.post("api/opening/open", FORM)
+    assert (answer.status_code, answer.json()["code"], "opened" in answer.json()) == (503, "disk_full", False)
+    assert not Path(new.room.table.path).exists()
+    assert new.post("api/opening/open", FORM).status_code == 200
+
+
+def test_a_disk_that_is_full_behind_the_first_line_is_told_as_it_is(new: At, monkeypatch: pytest.MonkeyPatch) -> None:
+    """The game is open and the answer says so; sent again, the form writes the starter and nothing else."""
+    with monkeypatch.context() as disk:
+        disk.setattr("rinkfold.timeline.record.writer._add", disk_is_full)
+        answer = new.post("api/opening/open", FORM)
+    told = answer.json()
+    assert (answer.status_code, told["error"], told["code"], told["opened"]) == (503, "log_trouble", "disk_full", True)
+    assert told["message"].startswith("The game is open, but the starting goalkeepers could not be written.")
+    log = read_log(new.room.table.path)
+    assert (len(log.events), log.notes, new.state()["stage"], new.state()["version"]) == (1, (), "game", 1)
+    assert new.post("api/opening/open", FORM).status_code == 200
+    assert [event.kind for event in read_log(new.room.table.path).events] == ["game_opened", "goalie_change"]
+
+
+def test_what_completes_an_opening_is_written_whole_or_not_at_all(new: At, monkeypatch: pytest.MonkeyPatch) -> None:
+    """The correction and the starter are one write: full at the first or at the second, the log is as it was."""
+    new.post("api/opening/open", FORM)
+    path = Path(new.room.table.path)
+    before = path.read_bytes()
+    away = {"name": "Oak Badgers", "roster": [{"number": "30", "position": "goalkeeper"}]}
+    later = {**FORM, "away": away, "goalies": {"home": "31", "away": "30"}}
+    writes = iter([None, disk_is_full])
+    real = os.fsync
+
+    def full_at_the_second(number: int) -> None:
+        (next(writes, None) or real)(number)
+
+    with monkeypatch.context() as disk:
+        disk.setattr("rinkfold.timeline.record.writer.os.fsync", full_at_the_second)
+        assert new.post("api/opening/open", later).status_code == 200
+    assert [event.kind for event in read_log(path).events[2:]] == ["amend", "goalie_change"]
+    path.write_bytes(before)
+    with monkeypatch.context() as disk:
+        disk.setattr("rinkfold.timeline.record.writer.os.fsync", disk_is_full)
+        answer = new.post("api/opening/open", later)
+    assert (answer.status_code, "opened" in answer.json(), path.read_bytes()) == (503, False, before)
 
 
 def test_another_page_may_have_opened_it(new: At) -> None:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import json
 import os
+import signal
 import socket
 import subprocess
 import sys
@@ -15,7 +16,7 @@ from pathlib import Path
 
 import httpx2 as httpx
 import pytest
-from live_server.program import Program, next_event
+from live_server.program import SECONDS, Program, next_event
 
 from rinkfold.timeline.record import read_log
 
@@ -96,6 +97,57 @@ def test_after_quitting_the_old_addresses_are_worth_nothing(program: Program, pa
 
 
 @posix
+@pytest.mark.parametrize("name", ["SIGTERM", "SIGHUP"])
+def test_told_to_end_it_ends_as_with_ctrl_c(program: Program, path: Path, name: str) -> None:
+    """By the system, or because its window was closed: who listens is told goodbye, and the key is gone."""
+    with program.listening() as lines:
+        next_event(lines, "state")
+        program.process.send_signal(getattr(signal, name))
+        assert next_event(lines, "bye") == "{}"
+    assert program.process.wait(SECONDS) == 130
+    assert program.process.stderr is not None
+    assert program.process.stderr.read() == f"\nQuit. Everything that was acknowledged is in {path}.\n"
+    assert not Path(f"{path}.live").exists()
+    with Program(path) as again:
+        assert not set(again.addresses.values()) & set(program.addresses.values())
+
+
+@posix
+def test_a_window_that_is_closed_leaves_no_key(path: Path) -> None:
+    """Its terminal is gone, so that nothing can be said any more; that keeps nothing from being cleaned up."""
+    import fcntl
+    import pty
+    import termios
+
+    def in_its_own_window() -> None:
+        fcntl.ioctl(0, termios.TIOCSCTTY, 0)
+
+    ours, its = pty.openpty()
+    command = [sys.executable, "-m", "rinkfold.cli.main", "live", str(path), "--no-browser"]
+    process = subprocess.Popen(
+        command, stdin=its, stdout=its, stderr=its, start_new_session=True, preexec_fn=in_its_own_window
+    )
+    os.close(its)
+    printed = b""
+    while b"Ctrl-C quits" not in printed:
+        printed += os.read(ours, 4096)
+    assert Path(f"{path}.live").exists()
+    os.close(ours)
+    assert process.wait(SECONDS) == 130
+    assert not Path(f"{path}.live").exists()
+
+
+@posix
+def test_what_it_was_started_to_ignore_it_ignores(path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    """As under `nohup`: it goes on without its window."""
+    monkeypatch.setattr("live_server.program.AS_IN_FRONT", lambda: signal.signal(signal.SIGHUP, signal.SIG_IGN))
+    with Program(path) as program:
+        program.process.send_signal(signal.SIGHUP)
+        time.sleep(0.5)
+        assert program.version == 2
+
+
+@posix
 def test_quitting_does_not_wait_for_those_who_listen(program: Program) -> None:
     """A page that listens is told goodbye, and the program ends at once."""
     with program.listening() as lines:
@@ -130,10 +182,10 @@ def test_what_a_terminal_records_comes_to_the_pages(program: Program, path: Path
 
 
 def test_a_listener_that_was_cut_off_is_forgotten_and_can_come_again(program: Program) -> None:
-    """Forty may listen; those whose connection was cut make room for others."""
+    """Forty readers may listen; those whose connection was cut make room for others."""
     for _ in range(3):
         sockets = []
-        url = httpx.URL(next(iter(program.addresses.values())))
+        url = httpx.URL(next(url for title, url in program.addresses.items() if "reading" in title))
         for _ in range(30):
             cut = socket.create_connection((url.host, url.port))
             cut.sendall(f"GET {url.path}api/events HTTP/1.1\r\nHost: {url.host}:{url.port}\r\n\r\n".encode())
@@ -143,7 +195,7 @@ def test_a_listener_that_was_cut_off_is_forgotten_and_can_come_again(program: Pr
             cut.close()
         program.client.post("api/enter", json=program.form("home shot", program.version))
         time.sleep(0.5)
-    with program.listening() as lines:
+    with program.listening("reading") as lines:
         assert json.loads(next_event(lines, "state"))["version"] == 5
 
 
@@ -192,6 +244,23 @@ def test_a_thousand_entries_a_second_neither_lose_nor_hang(program: Program, pat
         state = page.get("api/state").json()
     assert sorted(seqs) == list(range(3, 3 + len(seqs)))
     assert state["version"] == 2 + len(seqs) == len(read_log(path).events)
+
+
+def test_requests_that_do_not_arrive_keep_nobody_waiting(program: Program) -> None:
+    """A door sends the heads of thirty entries and the rest never: the writer writes on."""
+    url = httpx.URL(next(url for title, url in program.addresses.items() if "home box" in title))
+    head = (
+        f"POST {url.path}api/preview HTTP/1.1\r\nHost: {url.host}:{url.port}\r\nOrigin: http://{url.host}:{url.port}\r\n"
+        "Content-Type: application/json\r\nContent-Length: 50\r\n\r\n{"
+    )
+    held = []
+    for _ in range(30):
+        held.append(socket.create_connection((url.host, url.port)))
+        held[-1].sendall(head.encode())
+    time.sleep(0.5)
+    assert program.client.post("api/enter", json=program.form("home shot", 2)).status_code == 200
+    for one in held:
+        one.close()
 
 
 def test_an_entry_of_ten_megabytes_is_refused_at_once(program: Program, path: Path) -> None:
@@ -249,6 +318,16 @@ def test_wrong_options_are_told(path: Path, options: list[str], said: str) -> No
     assert ran.returncode == 2
     assert said in ran.stderr
     assert "Traceback" not in ran.stderr
+
+
+@pytest.mark.skipif(not Path("/dev/full").exists(), reason="needs a file that is always full")
+def test_addresses_that_cannot_be_said_leave_no_key(path: Path) -> None:
+    """Exit code 2 and why; nothing is served, so nothing is to go on with."""
+    command = [sys.executable, "-m", "rinkfold.cli.main", "live", str(path), "--no-browser"]
+    with open("/dev/full", "w") as full:
+        ran = subprocess.run(command, stdout=full, stderr=subprocess.PIPE, text=True, timeout=20)
+    assert (ran.returncode, ran.stderr) == (2, "The answer cannot be written: No space left on device.\n")
+    assert not Path(f"{path}.live").exists()
 
 
 def test_a_folder_that_is_not_there_is_told(tmp_path: Path) -> None:

@@ -9,11 +9,16 @@ from collections.abc import Callable
 from pathlib import Path
 
 import pytest
-from live_server.desk import HOST, ORIGIN, At, in_process, new_id
+from live_server.desk import HOST, ORIGIN, PORT, At, in_process, new_id
+from starlette.requests import ClientDisconnect
+from starlette.testclient import TestClient
+from starlette.types import Message, Scope
 
-from rinkfold.cli.live.keys import ROLES, KeyFile, Keys
-from rinkfold.cli.live.limits import BODY_BYTES, BURST, LISTENERS, WAITING
+from rinkfold.cli.live.app import WAITING_AT_DOORS, application
+from rinkfold.cli.live.keys import ROLES, KeyFile, Keys, Role, RoleName
+from rinkfold.cli.live.limits import BODY_BYTES, BURST, LISTENERS, SENDERS, WAITING, Rates
 from rinkfold.cli.live.security import Door
+from rinkfold.cli.live.stream import LISTENERS_AT_WORK
 from rinkfold.timeline.record import read_log
 
 SHOT = {"text": "home shot", "id": "entry-00", "version": 2}
@@ -36,12 +41,31 @@ def test_this_computer_is_its_own_host(write: At, host: str) -> None:
 
 def test_in_the_network_any_number_is_own_and_no_name(path: Path) -> None:
     """A number needs no resolving, so nobody can have it resolved to something else."""
-    door = Door(lan=True, port=80)
-    assert [door.is_own_host(host) for host in ("10.0.0.7:80", "laptop.local:80", "10.0.0.7:81")] == [
-        True,
-        False,
-        False,
-    ]
+    door = Door(lan=True, port=PORT)
+    hosts = (f"10.0.0.7:{PORT}", f"[fe80::7]:{PORT}", f"laptop.local:{PORT}", "10.0.0.7:81", "10.0.0.7")
+    assert [door.is_own_host(host) for host in hosts] == [True, True, False, False, False]
+
+
+@pytest.mark.parametrize("host", ["127.0.0.1", "127.0.0.1:80", "localhost", "[::1]", "[::1]:80"])
+@pytest.mark.parametrize("origin", ["http://{}", "http://{}:80"])
+def test_at_the_usual_port_it_may_be_left_out(path: Path, host: str, origin: str) -> None:
+    """Browsers send neither the host nor the origin with ``:80``; both ways are this computer, and nothing else is."""
+    write = At(in_process(path, port=80))
+    assert write.get("api/state", host=host).status_code == 200
+    origin = origin.format(host.removesuffix(":80"))
+    assert write.post("api/preview", {"text": "home shot"}, host=host, origin=origin).status_code == 200
+    for foreign in ("http://evil.example", "http://127.0.0.1:8723", "https://127.0.0.1"):
+        assert write.post("api/preview", {"text": "home shot"}, host=host, origin=foreign).status_code == 403
+    for name in ("evil.example", "192.168.1.5", "evil.example:80", "127.0.0.1:81", ""):
+        assert write.get("api/state", host=name).status_code == 403
+
+
+def test_a_browser_at_the_usual_port_is_served(path: Path) -> None:
+    """As an ordinary client asks for ``http://127.0.0.1/``, with the headers that it makes itself."""
+    room = in_process(path, port=80)
+    client = TestClient(application(room), base_url="http://127.0.0.1:80")
+    assert client.build_request("GET", "/").headers["host"] == "127.0.0.1"
+    assert client.get(f"/{room.keys.secret(ROLES[0])}/api/state").json()["role"] == "write"
 
 
 @pytest.mark.parametrize("origin", ["http://evil.example", "null", "https://127.0.0.1:8723", "http://localhost:8723"])
@@ -120,6 +144,34 @@ def test_the_key_outlives_a_crash_and_not_the_end(tmp_path: Path) -> None:
     assert file.read()[0] != keys
 
 
+@pytest.mark.parametrize(
+    "line",
+    [
+        "",
+        "[]",
+        "null",
+        "[" * 100_000,
+        '{"key": "%s"}',
+        '{"key": "abc", "port": 8723}',
+        '{"key": 5, "port": 8723}',
+        '{"key": "%s", "port": 0}',
+        '{"key": "%s", "port": -1}',
+        '{"key": "%s", "port": 65536}',
+        '{"key": "%s", "port": Infinity}',
+        '{"key": "%s", "port": "8723"}',
+        '{"key": "%s", "port": true}',
+    ],
+)
+def test_a_spoilt_key_file_is_as_none(tmp_path: Path, line: str) -> None:
+    """A new key, and no port to look for a server at; starting goes on."""
+    file = KeyFile.beside(tmp_path / "game.jsonl")
+    file.path.write_text(line.replace("%s", "ab" * 32))
+    keys, port = file.read()
+    assert (len(keys.key), port) == (32, None)
+    assert keys.key != b"\xab" * 32
+    assert file.notes() == []
+
+
 def test_a_body_that_is_too_large_is_refused(write: At, path: Path) -> None:
     """Said in its head or only found while it is read."""
     assert write.post("api/enter", {**SHOT, "text": "x" * BODY_BYTES}).status_code == 413
@@ -194,22 +246,65 @@ def test_more_requests_than_fingers_can_make_are_told_to_wait(write: At, monkeyp
     assert write.get("api/state").status_code == 200
 
 
-def test_more_listeners_than_a_rink_has_are_refused(write: At) -> None:
-    """With plain words, and other requests go on."""
-    write.room.hub.bells.update(asyncio.Event() for _ in range(LISTENERS))
-    answer = write.get("api/events")
-    assert (answer.status_code, answer.json()["error"]) == (503, "too_many")
+@pytest.mark.parametrize("name", ["{}", "{}/", "{}/page", "{}/api/state", "{}/api/events", "{}/api/enter"])
+def test_wrong_secrets_are_counted_too(write: At, monkeypatch: pytest.MonkeyPatch, name: str) -> None:
+    """Whatever is asked for with them. Whoever tries them out is told to wait, and keeps nobody else waiting."""
+    monkeypatch.setattr("rinkfold.cli.live.limits.monotonic", lambda: 1_000.0)
+    ask = write.client.post if name.endswith("enter") else write.client.get
+    statuses = [
+        ask(f"/{name.format(f'wrong-{number}')}", headers={"origin": ORIGIN}).status_code
+        for number in range(int(BURST) + 5)
+    ]
+    assert statuses == [404] * int(BURST) + [429] * 5
     assert write.get("api/state").status_code == 200
+    assert write.client.get("/static/base.css").status_code == 200
 
 
-def test_entries_do_not_queue_up_without_end(write: At, path: Path) -> None:
-    """Where too many wait for their turn the next one is told to come again, before it is read."""
-    write.room.waiting = WAITING
-    answer = write.post("api/enter", SHOT)
-    assert (answer.status_code, answer.headers["retry-after"]) == (429, "1")
-    write.room.waiting = WAITING - 1
-    assert write.post("api/enter", SHOT).status_code == 200
-    assert write.room.waiting == WAITING - 1
+def test_an_address_without_its_slash_is_counted(write: At, monkeypatch: pytest.MonkeyPatch) -> None:
+    """As everything with a secret."""
+    monkeypatch.setattr("rinkfold.cli.live.limits.monotonic", lambda: 1_000.0)
+    statuses = [write.client.get(write.base.rstrip("/")).status_code for _ in range(int(BURST) + 1)]
+    assert (statuses[0], statuses[-1]) == (307, 429)
+
+
+def test_ever_new_senders_do_not_fill_the_memory() -> None:
+    """Of more than a rink has, those are forgotten who asked longest ago; who asks too much is still known."""
+    rates = Rates()
+    for number in range(3 * SENDERS):
+        rates.take(f"sender {number}")
+        if number % 100 == 0:
+            rates.take("always here")
+    assert len(rates.left) == SENDERS
+    assert "always here" in rates.left
+    assert "sender 0" not in rates.left
+    assert f"sender {3 * SENDERS - 1}" in rates.left
+
+
+@pytest.mark.parametrize(("role", "most"), [("read", LISTENERS), ("door", LISTENERS_AT_WORK), ("write", 10)])
+def test_more_listeners_than_a_rink_has_are_refused(at: Callable[..., At], role: RoleName, most: int) -> None:
+    """With plain words, and other requests go on; forty parents do not shut out the clock, nor the doors each other."""
+    pages = {"read": at("read"), "door": at("door", "home"), "write": at("write")}
+    bells = pages["read"].room.hub.bells
+    bells.update({asyncio.Event(): role for _ in range(most - 1)})
+    listens = {name: page.client.head(page.base + "api/events").status_code for name, page in pages.items()}
+    assert listens == dict.fromkeys(pages, 200)
+    bells[asyncio.Event()] = role
+    answer = pages[role].get("api/events")
+    assert (answer.status_code, answer.json()["error"]) == (503, "too_many")
+    assert pages[role].get("api/state").status_code == 200
+    listens = {name: page.client.head(page.base + "api/events").status_code for name, page in pages.items()}
+    assert listens == {**dict.fromkeys(pages, 200), role: 503}
+
+
+@pytest.mark.parametrize(("role", "most"), [(ROLES[0], WAITING), (ROLES[1], WAITING_AT_DOORS)])
+def test_entries_do_not_queue_up_without_end(write: At, path: Path, role: Role, most: int) -> None:
+    """Where too many wait for their turn the next one is told to come again; writer and doors wait apart."""
+    write.room.waiting[role.name] = most
+    for page in (write, At(write.room, ROLES[1]), At(write.room, ROLES[2])):
+        answer = page.post("api/preview", {"text": ""})
+        waits = page.role.name == role.name
+        assert (answer.status_code, answer.headers.get("retry-after")) == ((429, "1") if waits else (200, None))
+    assert write.room.waiting == {role.name: most} | ({"door": 0} if role.name == "write" else {"write": 0})
 
 
 def test_an_address_typed_without_its_last_stroke_leads_there(write: At) -> None:
@@ -241,7 +336,13 @@ def test_a_page_cannot_have_a_file_read(write: At, path: Path, tmp_path: Path) -
     """A correction names a ruleset that is known, not a file, however deep it is hidden."""
     secret = tmp_path / "league.toml"
     secret.write_text('name = "league"\nsecret = "hush"\n')
-    for text in (f"amend 1 ruleset {secret}", f'amend 1 ruleset "{secret}"'):
+    for text in (
+        f"amend 1 ruleset {secret}",
+        f'amend 1 ruleset "{secret}"',
+        f'amend 1 {{"ruleset": "{secret}"}}',
+        f'amend 1 {{"rulese\\u0074": "{secret}"}}',
+        f'amend 1 changes {{"\\u0072uleset": "{secret}"}}',
+    ):
         answer = write.preview(text)
         assert answer["problems"][0]["code"] == "unknown_ruleset"
         assert "hush" not in json.dumps(answer)
@@ -260,6 +361,67 @@ def test_a_fault_of_the_server_is_told_without_a_traceback(
     assert (answer.status_code, answer.json()["error"]) == (500, "fault")
     assert "Traceback" not in answer.text
     assert "A fault in rinkfold itself: ZeroDivisionError" in capsys.readouterr().err
+
+
+def sent_to(page: At, name: str, method: str = "GET") -> list[Message]:
+    """What the application sends to whoever asks for `name` and then sends nothing more, message by message."""
+    path = page.base + name
+    scope: Scope = {"type": "http", "method": method, "path": path, "raw_path": path.encode(), "query_string": b""}
+    headers = [(b"host", HOST.encode()), (b"origin", ORIGIN.encode()), (b"content-type", b"application/json")]
+    scope.update(headers=headers, client=("127.0.0.1", 1), scheme="http", root_path="")
+    sent: list[Message] = []
+
+    async def receive() -> Message:
+        await asyncio.sleep(60)
+        raise AssertionError
+
+    async def send(message: Message) -> None:
+        sent.append(message)
+
+    asyncio.run(asyncio.wait_for(application(page.room)(scope, receive, send), 10))
+    return sent
+
+
+def test_a_fault_within_the_stream_is_told_and_gets_no_second_answer(
+    write: At, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    """The answer has begun, so the page is cut off and comes again; the terminal is told which fault it was."""
+    monkeypatch.setattr(type(write.room), "state", lambda self, role: 1 // 0)
+    sent = sent_to(write, "api/events")
+    assert [(one["type"], one.get("status")) for one in sent] == [("http.response.start", 200)]
+    assert "A fault in rinkfold itself: ZeroDivisionError" in capsys.readouterr().err
+
+
+def test_a_fault_before_the_answer_is_one_answer(
+    write: At, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    """It is begun once, and told in the terminal once."""
+    monkeypatch.setattr(type(write.room), "state", lambda self, role: 1 // 0)
+    sent = sent_to(write, "api/state")
+    assert [one.get("status") for one in sent if one["type"] == "http.response.start"] == [500]
+    assert capsys.readouterr().err.count("A fault in rinkfold itself") == 1
+
+
+def test_a_request_that_does_not_arrive_is_given_up(write: At, monkeypatch: pytest.MonkeyPatch) -> None:
+    """After ten seconds, and meanwhile it waits for no turn."""
+    monkeypatch.setattr("rinkfold.cli.live.app.BODY_SECONDS", 0.05)
+    begun, body, *_ = sent_to(write, "api/enter", "POST")
+    assert begun["status"] == 400
+    assert json.loads(body["body"])["message"] == "The request did not arrive whole."
+    assert not write.room.waiting.total()
+
+
+def test_whoever_goes_while_it_is_answered_is_no_fault(
+    write: At, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    """A page that is closed meanwhile; nothing is told."""
+
+    def gone(self: object, role: object) -> None:
+        raise ClientDisconnect
+
+    monkeypatch.setattr(type(write.room), "state", gone)
+    assert [one["type"] for one in sent_to(write, "api/events")] == ["http.response.start"]
+    assert capsys.readouterr().err == ""
 
 
 def test_the_writer_sees_all_addresses_and_their_codes(path: Path) -> None:

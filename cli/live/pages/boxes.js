@@ -98,13 +98,14 @@ function whistle({ up, words }) {
 
 /** What the large reading does not say: what else lets this person out. */
 function rest(one) {
-  const other =
-    one.watch === null || one.how !== "when a place opens"
-      ? ""
-      : one.up
-        ? `or at a whistle after ${one.up}, when time is up`
-        : "or at a whistle before";
+  const other = one.watch !== null && one.how === "when a place opens" && atAWhistle(one);
   return [other, ...one.conditions].filter(Boolean).join("; ");
+}
+
+/** A whistle lets nobody out whose time is not over: where it is not known when that is, it is only said that it must be. */
+function atAWhistle(one) {
+  if (one.remaining === "0:00") return "or at a whistle before";
+  return one.up ? `or at a whistle after ${one.up}, when time is up` : "or at a whistle once its time is over";
 }
 
 function aboutText({ out, up, period }) {

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import pytest
-from live_browser.conftest import Serve, Show
+from live_browser.conftest import Serve, Show, lines_of_example
 from live_browser.game_events import as_lines
 
 from rinkfold.timeline import read_log
@@ -57,6 +57,17 @@ def test_a_correction_from_there(serve: Serve, show: Show) -> None:
     screen.wait_for("#last", "#320")
     screen.wait_for("#goals li", "12 Lukas Brightmere")
     assert as_lines(program.path)[-1]["changes"] == {"assists": ["19", "12"]}
+
+
+def test_a_goalkeeper_whom_nobody_named(serve: Serve, show: Show) -> None:
+    """Is not named, as in the summary, and no empty net; one save is one save."""
+    program = serve(text=lines_of_example(1))
+    for text in ("1 15:00 home goalie 31", "1 15:00 go", "home shot", "home shot", "14:00 home goal 12", "away shot"):
+        assert program.client.post("api/enter", json=program.form(text, program.version)).json()["ok"]
+    totals = show(program, path="signoff")
+    totals.wait_for("#totals", "Away not named: 3 shots, 2 saves")
+    assert "Home 31: 1 shot, 1 save" in totals.text("#totals")
+    assert "empty net" not in totals.text("#totals")
 
 
 def test_closing_shows_the_head_code(serve: Serve, show: Show) -> None:

@@ -69,12 +69,18 @@ function drawFinal(final) {
   ];
 }
 
+const counted = (number, what) => `${number} ${number === 1 ? what : `${what}s`}`;
+
 function drawTotals(told) {
   const nets = told.goalies.map((one) =>
-    make("p", null, `${sideName(one.team)} ${one.goalie ?? "empty net"}: ${one.shots} shots, ${one.saves} saves`),
+    make(
+      "p",
+      null,
+      `${sideName(one.team)} ${one.goalie ?? "not named"}: ${counted(one.shots, "shot")}, ${counted(one.saves, "save")}`,
+    ),
   );
   const minutes = ["home", "away"].map((side) =>
-    make("p", null, `${sideName(side)}: ${told.penalty_minutes[side].total} penalty minutes`),
+    make("p", null, `${sideName(side)}: ${counted(told.penalty_minutes[side].total, "penalty minute")}`),
   );
   return [...nets, ...minutes];
 }

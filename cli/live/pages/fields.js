@@ -1,6 +1,5 @@
 // The fields that forms are made of. Each gives its element, its value as words of an entry, and what to focus.
 
-import { readingNow } from "./clock.js";
 import { fresh, make, own } from "./dom.js";
 import { sideName, state } from "./state.js";
 
@@ -54,9 +53,10 @@ export function side(whenChanged, chosen = null) {
   return choice("side", "Side", choices, { chosen, whenChanged });
 }
 
-/** The reading that will be written; it can always be changed. */
-export function reading(start = likelyReading(), label = "Reading on the board") {
+/** The reading that will be written, begun with `start`; unless it is `optional`, it is asked for where it is missing. */
+export function reading(start, { label = "Reading on the board", optional = false } = {}) {
   const id = fresh("reading");
+  const ask = make("p", { class: "says", role: "alert", hidden: true }, "Type what the board shows.");
   const input = make("input", {
     id,
     class: "reading",
@@ -64,24 +64,17 @@ export function reading(start = likelyReading(), label = "Reading on the board")
     autocomplete: "off",
     value: start,
     onfocus: (event) => event.target.select(),
+    oninput: () => (ask.hidden = true),
   });
-  const element = make("div", { class: "field" }, make("label", { class: "label", for: id }, label), input);
-  return { name: "reading", element, value: () => input.value.trim(), focus: () => input.focus() };
-}
-
-/** While play is stopped the board stands where the last entry was; else where the page's copy supposes it. */
-export function likelyReading() {
-  if (state.ended && !state.over) return nextPeriod();
-  if (!state.in_play && state.reading) return state.reading.clock;
-  return readingNow() ?? state.reading?.clock ?? "";
-}
-
-function nextPeriod() {
-  const next = state.next ?? {
-    period: state.period.number + 1,
-    clock: state.counts === "down" ? state.period.length : "0:00",
+  const value = () => input.value.trim();
+  return {
+    name: "reading",
+    element: make("div", { class: "field" }, make("label", { class: "label", for: id }, label), input, ask),
+    value,
+    isMissing: () => !optional && !value(),
+    focus: () => input.focus(),
+    ask: () => ((ask.hidden = false), input.focus()),
   };
-  return `${next.period} ${next.clock}`;
 }
 
 export function check(name, label, words) {

@@ -85,7 +85,10 @@ function build(form, name, place) {
   return element;
 }
 
+/** What has to be typed is asked for where it is missing, and nothing is sent. */
 function write(form) {
+  const missing = form.chosen ? null : form.all.find((field) => field.isMissing?.());
+  if (missing) return void missing.ask();
   form.draft.set(textOf(form));
   form.draft.write();
 }
@@ -106,9 +109,9 @@ function changed(form) {
   form.draft.set(isBegun(form) ? textOf(form) : "");
 }
 
-/** Nothing is said against a form in which no side is chosen yet. */
+/** Nothing is said against a form in which no side is chosen yet, or no reading. */
 const isBegun = (form) =>
-  form.chosen || !form.all.some((field) => field.name === "side") || valueOf(form, "side") !== "";
+  form.chosen || form.all.every((field) => !field.isMissing?.() && (field.name !== "side" || field.value() !== ""));
 
 /** Enter writes, from a choice too; H and A choose the side where no text is being typed. */
 function pressed(form, event) {

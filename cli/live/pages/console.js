@@ -31,10 +31,7 @@ const FORM_OF = {
 };
 
 function written(answer) {
-  const lines = [
-    make("p", { class: "written" }, `#${answer.seq} `, own(answer.effect)),
-    ...(answer.different ?? []).map((line) => make("p", { class: "small" }, own(line))),
-  ];
+  const lines = [make("p", { class: "written" }, `#${answer.seq} `, own(answer.effect))];
   if (answer.head_code) lines.push(make("p", { class: "code" }, answer.head_code));
   find("#last").replaceChildren(...lines);
   announce(`Written. ${answer.effect}`);

@@ -6,7 +6,7 @@ import { showBoxes } from "./boxes.js";
 import { Draft } from "./draft.js";
 import { find, letGo, make, own, redraw } from "./dom.js";
 import { focusLine, startLine } from "./entry_line.js";
-import { openForm } from "./forms.js";
+import { openForm, toTheTop } from "./forms.js";
 import { setSingleKeys, singleKeys, startKeys } from "./keys.js";
 import { showConnection } from "./link.js";
 import { openMore } from "./more.js";
@@ -34,6 +34,7 @@ function written(answer) {
   const lines = [make("p", { class: "written" }, `#${answer.seq} `, own(answer.effect))];
   if (answer.head_code) lines.push(make("p", { class: "code" }, answer.head_code));
   find("#last").replaceChildren(...lines);
+  toTheTop();
   announce(`Written. ${answer.effect}`);
 }
 

@@ -133,11 +133,13 @@ export const FORMS = {
   },
   undo: {
     title: "Undo: take the last entry back",
+    corrects: true,
     fields: () => [text("reason", "Why", { hint: "taken back" })],
     entry: (v) => join("undo", quoted(v.reason)),
   },
   change: {
     title: "Put an entry right",
+    corrects: true,
     fields: (changed, sideOf, one) => [
       choice(
         "how",

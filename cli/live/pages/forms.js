@@ -43,9 +43,16 @@ export function closeForm(refocus = true) {
   if (refocus && was.opener?.isConnected) was.opener.focus();
 }
 
-/** While a form is open it stands where the line and the keys were. */
+/** While a form is open it stands where the line and the keys were, and before and after its beginning is in view. */
 function makeRoom(isOpen) {
   for (const place of ["#line", "#keys", "#line-draft"]) find(place)?.toggleAttribute("hidden", isOpen);
+  document.body.classList.toggle("filling", isOpen);
+  toTheTop();
+}
+
+/** Scrolls what is entered back to its beginning: the line and the buttons of the shots. */
+export function toTheTop() {
+  for (const place of [".middle", ".work"]) find(place)?.scrollTo(0, 0);
 }
 
 function build(form, name, place) {
@@ -63,14 +70,19 @@ function build(form, name, place) {
   );
   const element = make(
     "form",
-    { class: "form", "aria-labelledby": "form-title", "data-form": name, novalidate: true },
+    {
+      class: form.kind.corrects ? "form correcting" : "form",
+      "aria-labelledby": "form-title",
+      "data-form": name,
+      novalidate: true,
+    },
     make("header", null, title, close),
     make(
       "div",
       { class: "fields" },
       form.fields.map((field) => field.element),
     ),
-    make("footer", null, place, submit),
+    make("footer", null, place, unfolding(place), submit),
   );
   element.addEventListener("submit", (event) => {
     event.preventDefault();
@@ -83,6 +95,19 @@ function build(form, name, place) {
   element.addEventListener("keydown", (event) => pressed(form, event));
   element.addEventListener("click", letGo);
   return element;
+}
+
+/** Where there is little room the preview is one line, until all of it is asked for. */
+function unfolding(place) {
+  const turn = ({ currentTarget: button }) => {
+    const isOpen = place.parentElement.classList.toggle("unfolded");
+    button.setAttribute("aria-expanded", String(isOpen));
+  };
+  return make(
+    "button",
+    { type: "button", class: "quiet unfold", "aria-expanded": "false", onclick: turn },
+    "all of it",
+  );
 }
 
 /** What has to be typed is asked for where it is missing, and nothing is sent. */

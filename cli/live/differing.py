@@ -7,7 +7,7 @@ from typing import Any
 
 from attrs import evolve
 
-from ...timeline.views.difference import Differences, GoalieLine, Two
+from ...timeline.views.difference import Differences, GoalieLine
 from ..paper import Style
 from ..people import people_of
 from ..tables.differences import difference_lines
@@ -29,8 +29,7 @@ def differing(two: TwoGames | None) -> list[dict[str, Any]]:
 
 
 def _without_time_in_net(found: Differences) -> Differences:
-    """`found` without goalkeepers whose shots and goals are the same: whoever takes back the last reading shortens
-    everybody's time in net."""
+    """`found` without goalkeepers who faced the same: taking back the last entry shortens everybody's time in net."""
     return evolve(found, goalies=tuple(one for one in found.goalies if _faced(one.before) != _faced(one.after)))
 
 

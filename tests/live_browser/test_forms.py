@@ -21,7 +21,8 @@ def in_reach(screen: Screen, selector: str) -> bool:
         const {left, top, right, bottom, width, height} = one.getBoundingClientRect();
         const points = [[left + 2, top + 2], [right - 2, bottom - 2], [left + width / 2, top + height / 2]];
         return width && top >= 0 && left >= 0 && bottom <= innerHeight + 1 && right <= innerWidth + 1 &&
-            points.every(([x, y]) => { const top = document.elementFromPoint(x, y); return one.contains(top) || top?.contains(one); });
+            points.every(([x, y]) => one.contains(document.elementFromPoint(x, y)) ||
+                document.elementFromPoint(x, y)?.contains(one));
     })"""
     assert screen.page.locator(selector).count()
     return bool(screen.page.evaluate(script, selector))

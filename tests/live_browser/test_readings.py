@@ -26,6 +26,7 @@ def board(screen: Screen, reading: str) -> None:
     screen.page.keyboard.type(reading)
     screen.page.keyboard.press("Enter")
     screen.page.wait_for_selector("#board", state="hidden")
+    screen.wait_for("#about", f"about {reading[:2]}:{reading[2:]}")
 
 
 def offered(screen: Screen, key: str) -> str:

@@ -50,10 +50,10 @@ def test_a_correction_from_there(serve: Serve, show: Show) -> None:
     program = serve(GAME_OVER)
     screen = show(program, path="signoff")
     screen.page.locator("#goals button").first.click()
-    screen.page.fill("#form input[id^=what-]", "assists 19 12")
-    screen.page.fill("#form input[id^=reason-]", "the referee")
+    screen.page.fill("#form input[id^=assists-]", "19 12")
+    screen.page.fill("#form input[id^=because-]", "the referee")
     screen.wait_for("#form .effect", "12")
-    screen.page.press("#form input[id^=reason-]", "Enter")
+    screen.page.press("#form input[id^=because-]", "Enter")
     screen.wait_for("#last", "#320")
     screen.wait_for("#goals li", "12 Lukas Brightmere")
     assert as_lines(program.path)[-1]["changes"] == {"assists": ["19", "12"]}

@@ -63,6 +63,7 @@ def test_a_form_has_the_small_screen_for_itself(size: dict[str, Any], serve: Ser
     begun(screen, "p")
     for place in (".strip", "#away-box", "#entries", "#last"):
         assert not screen.page.locator(place).is_visible()
+    assert screen.page.evaluate("document.documentElement.scrollHeight <= innerHeight")
     assert screen.page.locator("#form .draft").bounding_box()["height"] < 30
     screen.page.tap("#form .unfold")
     assert in_reach(screen, "#form .draft, #form button[type=submit]")

@@ -3,6 +3,7 @@
 import { announce, announceReleases, soundButton } from "./announce.js";
 import { openBoard, startBoard, toggleClock } from "./board.js";
 import { showBoxes } from "./boxes.js";
+import { openChange } from "./change.js";
 import { Draft } from "./draft.js";
 import { find, letGo, make, own, redraw } from "./dom.js";
 import { focusLine, startLine } from "./entry_line.js";
@@ -79,7 +80,7 @@ showBoxes(["home", "away"], (side, one) =>
     "door opened",
   ),
 );
-showRecord((one) => openForm("change", { one, byTouch: true, onWritten: written }));
+showRecord(({ seq }) => openChange({ seq, byTouch: true, onWritten: written }));
 announceReleases();
 startLine({ onWritten: written });
 startBoard();

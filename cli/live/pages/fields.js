@@ -39,6 +39,7 @@ export function choice(name, label, choices, { chosen = null, whenChanged = () =
     name,
     element: framed(label, make("div", { class: "chips" }, chips)),
     letters,
+    fill: (value) => inputs.forEach((one) => (one.checked = one.value === value)),
     value: () => inputs.find((one) => one.checked)?.value ?? "",
     focus: () => (inputs.find((one) => one.checked) ?? inputs[0])?.focus(),
   };
@@ -71,6 +72,7 @@ export function reading(start, { label = "Reading on the board", optional = fals
     name: "reading",
     element: make("div", { class: "field" }, make("label", { class: "label", for: id }, label), input, ask),
     value,
+    fill: (text) => (input.value = text),
     isMissing: () => !optional && !value(),
     focus: () => input.focus(),
     ask: () => ((ask.hidden = false), input.focus()),
@@ -83,6 +85,7 @@ export function check(name, label, words) {
     name,
     element: make("label", { class: "check" }, input, label),
     value: () => (input.checked ? words : ""),
+    fill: (isSo) => (input.checked = Boolean(isSo)),
     focus: () => input.focus(),
   };
 }
@@ -105,25 +108,34 @@ export function text(name, label, { hint = "", numeric = false, start = "", wide
       input,
     ),
     value: () => input.value.trim(),
+    fill: (text) => (input.value = text),
     focus: () => input.focus(),
   };
 }
 
+/** Words that stand in a form. */
+export function words(text) {
+  const nothing = () => {};
+  return { name: "words", element: make("p", { class: "field wide" }, own(text)), value: () => "", focus: nothing };
+}
+
 /** Several fields behind a word, for what is seldom needed. */
 export function seldom(label, fields) {
+  const element = make(
+    "details",
+    { class: "field" },
+    make("summary", null, label),
+    make(
+      "div",
+      { class: "fields" },
+      fields.map((one) => one.element),
+    ),
+  );
   return {
     name: "seldom",
-    element: make(
-      "details",
-      { class: "field" },
-      make("summary", null, label),
-      make(
-        "div",
-        { class: "fields" },
-        fields.map((one) => one.element),
-      ),
-    ),
+    element,
     inside: fields,
+    fill: () => (element.open = fields.some((one) => one.value() !== "")),
     value: () => "",
     focus: () => {},
   };

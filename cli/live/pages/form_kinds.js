@@ -17,19 +17,11 @@ const STOPS = [
   "net off its moorings",
   "injury",
 ];
-const PARTS = ["2", "2+2", "5", "10", "2+10", "5+game", "game", "match"];
-
-const CHANGES = {
-  goal: "scorer 17 assists 16 18",
-  penalty_assessed: "player 12 parts 2+2 infraction tripping",
-  shot: "team away",
-  goalie_change: "goalie 31",
-  stoppage: "clock 9:15 reason icing",
-};
+export const PARTS = ["2", "2+2", "5", "10", "2+10", "5+game", "game", "match"];
 
 export const quoted = (words) => (words ? JSON.stringify(words) : "");
-const join = (...words) => words.flat().filter(Boolean).join(" ");
-const behind = (lead, words) => (words ? `${lead} ${words}` : "");
+export const join = (...words) => words.flat().filter(Boolean).join(" ");
+export const behind = (lead, words) => (words ? `${lead} ${words}` : "");
 const list = (words) => words.map((value) => ({ value }));
 
 /** `fields(changed, sideOf)` gives a form's fields, `entry(values)` its entry. */
@@ -136,27 +128,6 @@ export const FORMS = {
     corrects: true,
     fields: () => [text("reason", "Why", { hint: "taken back" })],
     entry: (v) => join("undo", quoted(v.reason)),
-  },
-  change: {
-    title: "Put an entry right",
-    corrects: true,
-    fields: (changed, sideOf, one) => [
-      choice(
-        "how",
-        "How",
-        [
-          { value: "void", words: "it never happened" },
-          { value: "amend", words: "change it" },
-        ],
-        { chosen: "amend", whenChanged: changed },
-      ),
-      text("what", "What to change", { hint: CHANGES[one.kind] ?? "clock 9:15", wide: true }),
-      text("reason", "Why", { hint: "misheard", wide: true }),
-    ],
-    entry: (v, one) =>
-      v.how === "void"
-        ? join("void", one.seq, quoted(v.reason))
-        : v.what && join("amend", one.seq, v.what, behind("because", quoted(v.reason))),
   },
 };
 

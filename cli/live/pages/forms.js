@@ -9,10 +9,12 @@ let open = null;
 
 export const isOpen = () => open !== null;
 
-/** Opens the form `name` in the place of the keys; `one` is the entry that it is about. `byTouch`: no keyboard on the screen yet. */
-export function openForm(name, { one = null, byTouch = false, onWritten }) {
+/**
+ * Opens the form `name` in the place of the keys; `one` is what it is about, `kind` another kind than that of the name, and
+ * `start` the values of its fields. `byTouch`: no keyboard on the screen yet.
+ */
+export function openForm(name, { one = null, kind = FORMS[name], start = null, byTouch = false, onWritten }) {
   closeForm(false);
-  const kind = FORMS[name];
   const place = make("div", { class: "draft", "aria-live": "polite" });
   const draft = new Draft(place, {
     onOffer: (text) => (form.chosen = text),
@@ -24,7 +26,8 @@ export function openForm(name, { one = null, byTouch = false, onWritten }) {
     () => valueOf(form, "side"),
     one,
   );
-  Object.assign(form, { fields, all: fields.flatMap((field) => [field, ...(field.inside ?? [])]) });
+  Object.assign(form, { fields, all: fields.flatMap((field) => [...(field.inside ?? []), field]) });
+  if (start) fill(form, start);
   form.element = build(form, name, place);
   open = form;
   find("#form").replaceChildren(form.element);
@@ -114,16 +117,24 @@ function unfolding(place) {
 function write(form) {
   const missing = form.chosen ? null : form.all.find((field) => field.isMissing?.());
   if (missing) return void missing.ask();
-  form.draft.set(textOf(form));
+  const text = textOf(form);
+  if (!text && form.kind.corrects) return form.draft.show([make("p", { class: "says" }, "Nothing is changed yet.")]);
+  form.draft.set(text);
   form.draft.write();
 }
 
+/** Fills the fields in with what is known, and keeps it: what differs later was changed. */
+function fill(form, start) {
+  for (const field of form.all) field.fill?.(start[field.name] ?? "");
+  form.was = valuesOf(form);
+}
+
+const valuesOf = (form) => Object.fromEntries(form.all.map((field) => [field.name, field.value()]));
 const valueOf = (form, name) => form.all?.find((field) => field.name === name)?.value() ?? "";
 
 function textOf(form) {
   if (form.chosen) return form.chosen;
-  const values = Object.fromEntries(form.all.map((field) => [field.name, field.value()]));
-  return form.kind.entry(values, form.one) || "";
+  return form.kind.entry(valuesOf(form), form.one, form.was) || "";
 }
 
 function changed(form) {

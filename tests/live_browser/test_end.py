@@ -26,6 +26,19 @@ def test_read_aloud_at_the_horn(serve: Serve, show: Show) -> None:
     screen.page.wait_for_selector("#horn", state="hidden")
 
 
+def test_what_is_read_aloud_is_in_view(serve: Serve, show: Show) -> None:
+    """On a small screen too, all of it; while a form is open it makes room."""
+    screen = show(serve(PERIOD_OVER), width=1024, height=768)
+    screen.wait_for("#horn", "To read aloud")
+    edge = screen.page.locator("#horn").bounding_box()
+    assert edge["y"] + edge["height"] <= 768
+    screen.page.keyboard.press("f")
+    screen.page.wait_for_selector("#form form")
+    assert not screen.page.locator("#horn").is_visible()
+    screen.page.keyboard.press("Escape")
+    screen.wait_for("#horn", "To read aloud")
+
+
 def test_overtime_is_proposed_with_its_own_length(serve: Serve, show: Show) -> None:
     """The faceoff after the third period stands at the length of overtime."""
     screen = show(serve(294))

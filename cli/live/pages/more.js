@@ -26,7 +26,7 @@ export function openMore(opener) {
       "button",
       {
         type: "button",
-        onclick: () => (dialog.close(), focusLine(begun.replace("READING", likelyReading()).trimStart())),
+        onclick: () => (dialog.close(), focusLine(begun.replace("READING", likelyReading("more")).trimStart())),
       },
       words,
     ),

@@ -15,6 +15,7 @@ from .entering import Form
 from .horn import horn, open_game_of
 from .keys import ROLES, Role
 from .opening import check_opening, former_team, open_game, opening, roster_of, rules_of
+from .present import present_entry
 from .room import Room
 from .signing import signoff
 
@@ -64,6 +65,7 @@ READS: Mapping[str, Ask] = {
     "setup": Ask(setup, TABLE),
     "horn": Ask(horn, ALL),
     "signoff": Ask(signoff),
+    "entry": Ask(present_entry),
     "opening": Ask(opening),
     "addresses": Ask(address_list),
 }

@@ -33,6 +33,7 @@ class ClockCopy:
         set_at: when it was last compared with the board.
         drift: how far the time of day was ahead of the clock that never jumps, when it was set.
         doubted: an entry written since has another reading.
+        moved: it was started, stopped or set since the last entry with a reading.
         stamp: counts its changes.
     """
 
@@ -43,6 +44,7 @@ class ClockCopy:
     set_at: float = 0.0
     drift: float = 0.0
     doubted: bool = False
+    moved: bool = False
     stamp: int = 0
 
     def now(self, rules: Ruleset) -> int:
@@ -58,11 +60,11 @@ class ClockCopy:
         self.running = running
 
     def _hold(self, rules: Ruleset) -> None:
-        self.played, self.since = self.now(rules), monotonic()
+        self.played, self.since, self.moved = self.now(rules), monotonic(), True
         self.stamp += 1
 
     def _set(self, period: int, played: int) -> None:
-        self.period, self.played, self.doubted = period, played, False
+        self.period, self.played, self.doubted, self.moved = period, played, False, True
         self.since = self.set_at = monotonic()
         self.drift = _drift()
         self.stamp += 1
@@ -94,7 +96,7 @@ class ClockCopy:
             return
         reading = parse_reading(event.clock)
         written = played_in_period(reading, rules.period_length(event.period), rules.game.reading)
-        behind = self.now(rules) - written
+        behind, self.moved = self.now(rules) - written, False
         if event.period == self.period and abs(behind) <= SAME:
             self.doubted, self.set_at, self.drift = False, monotonic(), _drift()
         elif event.period != self.period or not self.running or not -SAME <= behind <= TYPING:
@@ -114,6 +116,7 @@ class ClockCopy:
             "clock": reading_in_period(played // 10 * 10, length, rules.game.reading),
             "played_t": played,
             "set_ago_s": int(monotonic() - self.set_at),
+            "moved_ago_s": int(monotonic() - self.since) if self.moved else None,
             "check": self.doubted or abs(_drift() - self.drift) > ASLEEP,
         }
 

@@ -32,6 +32,7 @@ def last_lines(game: Game, role: Role, *, names: bool) -> list[dict[str, Any]]:
             "seq": one.seq,
             "kind": one.kind,
             "text": line_text(one, context, free=free),
+            "at": None if one.clock is None else {"period": one.period, "clock": one.clock},
             "voided": one.seq in gone,
             "amended": one.seq in changed,
             "by": one.by if free else None,

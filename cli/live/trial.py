@@ -15,13 +15,11 @@ from ...timeline.views.findings import Finding
 from ..answers.check import finding_answer
 from ..corrected import is_correction
 from ..entries import parse_entry
-from ..paper import Style
-from ..people import people_of
 from ..recording import Recording, Taken, now
 from ..standing import context_of
-from ..tables.differences import difference_lines
 from ..typed_door import Typed, questions
 from ..warned import Warned, new_findings
+from .differing import differing
 from .doors import signature
 from .keys import Role
 from .table import Table
@@ -71,17 +69,10 @@ class Trial:
             "event": event_to_dict(event),
             "reading": reading,
             "effect": self.taken.effect,
-            "different": self._different(),
+            "different": differing(self.taken.different),
             "warnings": [finding_answer(one) for one in self.warned.warnings],
             "hints": [finding_answer(one) for one in self.warned.hints],
         }
-
-    def _different(self) -> list[str]:
-        two = self.taken.different
-        if two is None or not two.found:
-            return []
-        people = people_of(two.after.header, (one.event for one in two.after.folded.placed))
-        return [line for line in difference_lines(two, people, Style()) if line.strip()]
 
 
 def tried(table: Table, text: str, rulesets: Callable[[], Sequence[str]]) -> Trial | Sequence[Problem]:

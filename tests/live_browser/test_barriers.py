@@ -61,6 +61,14 @@ def dialog(opener: str) -> Act:
     return act
 
 
+def change(seq: int) -> Act:
+    def act(screen: Screen) -> None:
+        screen.page.click(f"[aria-label='change entry {seq}']")
+        screen.page.wait_for_selector("#form form")
+
+    return act
+
+
 def disclosed(screen: Screen) -> None:
     for summary in screen.page.locator("summary").all():
         summary.click()
@@ -71,6 +79,7 @@ WRITER: dict[str, tuple[int, str, Act]] = {
     "two short and one waiting": (TWO_SHORT, "", nothing),
     "why": (TWO_SHORT, "", disclosed),
     **{f"form {key}": (TWO_SHORT, "", form(key)) for key in "gpsfktdlneu"},
+    **{f"change #{seq}": (TWO_SHORT, "", change(seq)) for seq in (150, 153)},
     "line": (TWO_SHORT, "", line("615 home pen 12 2 trip", "out at")),
     "line not understood": (TWO_SHORT, "", line("615 home elephant", "Not understood")),
     "line past": (TWO_SHORT, "", line("14:40 home goal 10", "late 14:40 home goal 10")),

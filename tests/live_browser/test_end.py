@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import pytest
-from live_browser.conftest import Serve, Show
+from live_browser.conftest import Serve, Show, lines_of_example
 from live_browser.game_events import as_lines
 
 from rinkfold.timeline import read_log
@@ -24,6 +24,19 @@ def test_read_aloud_at_the_horn(serve: Serve, show: Show) -> None:
     screen.page.keyboard.press("Enter")
     screen.wait_until_written(NEXT_PERIOD)
     screen.page.wait_for_selector("#horn", state="hidden")
+
+
+def test_what_is_read_aloud_is_in_view(serve: Serve, show: Show) -> None:
+    """On a small screen too, all of it; while a form is open it makes room."""
+    screen = show(serve(PERIOD_OVER), width=1024, height=768)
+    screen.wait_for("#horn", "To read aloud")
+    edge = screen.page.locator("#horn").bounding_box()
+    assert edge["y"] + edge["height"] <= 768
+    screen.page.keyboard.press("f")
+    screen.page.wait_for_selector("#form form")
+    assert not screen.page.locator("#horn").is_visible()
+    screen.page.keyboard.press("Escape")
+    screen.wait_for("#horn", "To read aloud")
 
 
 def test_overtime_is_proposed_with_its_own_length(serve: Serve, show: Show) -> None:
@@ -50,13 +63,24 @@ def test_a_correction_from_there(serve: Serve, show: Show) -> None:
     program = serve(GAME_OVER)
     screen = show(program, path="signoff")
     screen.page.locator("#goals button").first.click()
-    screen.page.fill("#form input[id^=what-]", "assists 19 12")
-    screen.page.fill("#form input[id^=reason-]", "the referee")
+    screen.page.fill("#form input[id^=assists-]", "19 12")
+    screen.page.fill("#form input[id^=because-]", "the referee")
     screen.wait_for("#form .effect", "12")
-    screen.page.press("#form input[id^=reason-]", "Enter")
+    screen.page.press("#form input[id^=because-]", "Enter")
     screen.wait_for("#last", "#320")
     screen.wait_for("#goals li", "12 Lukas Brightmere")
     assert as_lines(program.path)[-1]["changes"] == {"assists": ["19", "12"]}
+
+
+def test_a_goalkeeper_whom_nobody_named(serve: Serve, show: Show) -> None:
+    """Is not named, as in the summary, and no empty net; one save is one save."""
+    program = serve(text=lines_of_example(1))
+    for text in ("1 15:00 home goalie 31", "1 15:00 go", "home shot", "home shot", "14:00 home goal 12", "away shot"):
+        assert program.client.post("api/enter", json=program.form(text, program.version)).json()["ok"]
+    totals = show(program, path="signoff")
+    totals.wait_for("#totals", "Away not named: 3 shots, 2 saves")
+    assert "Home 31: 1 shot, 1 save" in totals.text("#totals")
+    assert "empty net" not in totals.text("#totals")
 
 
 def test_closing_shows_the_head_code(serve: Serve, show: Show) -> None:

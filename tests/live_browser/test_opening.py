@@ -41,6 +41,8 @@ def test_without_a_name_it_says_so(serve: Serve, show: Show) -> None:
     screen.page.click("#open")
     screen.page.wait_for_selector("#outcome .says")
     assert not program.path.exists()
+    screen.page.fill("#home-name", "Elm")
+    screen.until("document.querySelector('#outcome').textContent === ''")
 
 
 def test_a_league_that_differs(serve: Serve, show: Show) -> None:

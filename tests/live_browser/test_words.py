@@ -139,6 +139,21 @@ def test_completion(serve: Serve, show: Show) -> None:
     assert screen.page.input_value("#entry") == "615 green penalty 10 minor tripping "
 
 
+def test_one_key_loses_nothing_that_was_typed(serve: Serve, show: Show) -> None:
+    """Escape leaves the line and its text; a figure goes on with it."""
+    screen = show(serve(TWO_SHORT))
+    screen.page.keyboard.type("615 home penalty ")
+    screen.page.wait_for_selector("#completions li")
+    for _ in range(3):
+        screen.page.keyboard.press("Escape")
+        assert screen.page.input_value("#entry") == "615 home penalty "
+    assert screen.focused == "body"
+    screen.page.keyboard.type("12 2 tripping")
+    assert screen.page.input_value("#entry") == "615 home penalty 12 2 tripping"
+    screen.page.keyboard.press("Enter")
+    screen.wait_until_written(154)
+
+
 def test_undo(serve: Serve, show: Show) -> None:
     """Two keys take the last entry back; it stays readable, struck through."""
     screen = show(serve(TWO_SHORT))

@@ -50,6 +50,7 @@ def test_it_runs_from_the_latest_reading_when_it_is_only_started(write: At, time
         "clock": "9:15",
         "played_t": 3450,
         "set_ago_s": 0,
+        "moved_ago_s": 0,
         "check": False,
     }
     time.now += 20.5
@@ -119,6 +120,18 @@ def test_a_running_copy_may_have_gone_on_while_somebody_typed(write: At, time: T
     assert (shown["check"], shown["set_ago_s"]) == (False, 12)
     assert write.enter("850 go", override=["clock_jumped"])["status"] == 200
     assert write.state()["clock"]["check"] is True
+
+
+def test_it_says_whether_it_was_moved_after_the_last_entry(write: At, time: Time) -> None:
+    """Then it is the better witness of what the board shows; an entry with a reading is from then on."""
+    move(write, do="set", reading="9:00")
+    time.now += 4
+    assert write.state()["clock"]["moved_ago_s"] == 4
+    write.enter("home shot")
+    assert write.state()["clock"]["moved_ago_s"] == 4
+    write.enter("900 stop icing")
+    assert write.state()["clock"]["moved_ago_s"] is None
+    assert move(write, do="start")["moved_ago_s"] == 0
 
 
 def test_late_entries_and_shots_say_nothing_about_it(write: At, time: Time) -> None:

@@ -242,7 +242,20 @@ def test_a_correction_that_takes_the_rules_away_is_written_and_told_so(write: At
 def test_a_correction_says_what_is_different_since(write: At) -> None:
     """Moving the penalty moves the release, and the preview has the line for it."""
     answer = write.preview("amend 2 clock 9:35")
-    assert any("7:15" in line and "7:35" in line for line in answer["different"])
+    first = answer["different"][0]
+    assert (first["title"], first["first"]) == ("Who sits", True)
+    assert first["rows"] == [["home 12 #2", "12 at 2 7:15", "12 at 2 7:35"]]
+
+
+def test_time_in_net_alone_is_no_difference(write: At) -> None:
+    """Taking back the last entry shortens it for everybody; shots that count for another goalkeeper are told."""
+    for text in ("910 home goalie 31", "900 a pen 4 2 hooking"):
+        write.enter(text)
+    titles = [one["title"] for one in write.preview("undo")["different"]]
+    assert titles[0] == "Who sits"
+    assert "Goalkeepers" not in titles
+    write.enter("away shot")
+    assert "Goalkeepers" in [one["title"] for one in write.preview("amend 3 goalie ?")["different"]]
 
 
 def test_a_request_that_is_no_entry_is_refused(write: At) -> None:

@@ -115,6 +115,7 @@ def test_the_last_entries_can_be_read_and_corrected(example: Callable[[int], At]
     entries = example(60).state()["entries"]
     assert [one["seq"] for one in entries] == list(range(60, 30, -1))
     assert all(one["text"] for one in entries)
+    assert entries[0]["at"] == {"period": 1, "clock": "6:10"}
 
 
 def test_a_period_that_ended_is_told_with_what_comes_next(write: At) -> None:

@@ -1,7 +1,7 @@
 // Who sits, until what reading, on what condition. "About" is the page's own count; the board decides.
 
 import { playedNow, secondsUntil, span } from "./clock.js";
-import { find, make, own, redraw } from "./dom.js";
+import { find, make, own, redraw, say } from "./dom.js";
 import { onState, sideName, state } from "./state.js";
 
 const SOON_S = 10;
@@ -17,13 +17,25 @@ export function showBoxes(sides, action = () => null) {
 
 function drawBox(side, action) {
   const place = find(`#${side}-box`);
-  const sitting = state.box[side].map((one) => [one, isDue(one), state.in_play]);
+  const sitting = inOrder(state.box[side]).map((one) => [one, isDue(one), state.in_play]);
+  say(find(`#${side}-count`), sitting.length > 1 ? `${sitting.length} sit` : "");
   redraw(place, sitting, () =>
     sitting.length
       ? sitting.map(([one, due]) => card(side, one, due, action))
       : make("li", { class: "nobody" }, "Nobody sits."),
   );
   for (const about of place.querySelectorAll("[data-out]")) redraw(about, aboutText(about.dataset), (text) => text);
+}
+
+/** Who may come out next first, and last who waits for something that has no reading. */
+const inOrder = (sitting) =>
+  [...sitting].sort((one, other) => (soonest(one) === soonest(other) ? 0 : soonest(one) > soonest(other) ? 1 : -1));
+
+function soonest(one) {
+  if (one.remaining === "0:00") return -1;
+  const [period, played] =
+    one.up_played_t === null ? [one.watch_period, one.out_played_t] : [one.up_period, one.up_played_t];
+  return played === null ? Infinity : (period ?? state.period.number) * 1e6 + played;
 }
 
 /** Whether it is time to look at the board for this reading. */
@@ -98,13 +110,14 @@ function whistle({ up, words }) {
 
 /** What the large reading does not say: what else lets this person out. */
 function rest(one) {
-  const other =
-    one.watch === null || one.how !== "when a place opens"
-      ? ""
-      : one.up
-        ? `or at a whistle after ${one.up}, when time is up`
-        : "or at a whistle before";
+  const other = one.watch !== null && one.how === "when a place opens" && atAWhistle(one);
   return [other, ...one.conditions].filter(Boolean).join("; ");
+}
+
+/** A whistle lets nobody out whose time is not over: where it is not known when that is, it is only said that it must be. */
+function atAWhistle(one) {
+  if (one.remaining === "0:00") return "or at a whistle before";
+  return one.up ? `or at a whistle after ${one.up}, when time is up` : "or at a whistle once its time is over";
 }
 
 function aboutText({ out, up, period }) {

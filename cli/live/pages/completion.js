@@ -1,6 +1,6 @@
 // What could stand next in the line: words, teams, numbers of the roster, infractions.
 
-import { likelyReading } from "./fields.js";
+import { likelyReading } from "./likely.js";
 import { players, setup } from "./setup.js";
 
 const MOST = 8;

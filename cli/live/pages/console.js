@@ -3,10 +3,11 @@
 import { announce, announceReleases, soundButton } from "./announce.js";
 import { openBoard, startBoard, toggleClock } from "./board.js";
 import { showBoxes } from "./boxes.js";
+import { openChange } from "./change.js";
 import { Draft } from "./draft.js";
 import { find, letGo, make, own, redraw } from "./dom.js";
 import { focusLine, startLine } from "./entry_line.js";
-import { openForm } from "./forms.js";
+import { openForm, toTheTop } from "./forms.js";
 import { setSingleKeys, singleKeys, startKeys } from "./keys.js";
 import { showConnection } from "./link.js";
 import { openMore } from "./more.js";
@@ -31,12 +32,10 @@ const FORM_OF = {
 };
 
 function written(answer) {
-  const lines = [
-    make("p", { class: "written" }, `#${answer.seq} `, own(answer.effect)),
-    ...(answer.different ?? []).map((line) => make("p", { class: "small" }, own(line))),
-  ];
+  const lines = [make("p", { class: "written" }, `#${answer.seq} `, own(answer.effect))];
   if (answer.head_code) lines.push(make("p", { class: "code" }, answer.head_code));
   find("#last").replaceChildren(...lines);
+  toTheTop();
   announce(`Written. ${answer.effect}`);
 }
 
@@ -81,7 +80,7 @@ showBoxes(["home", "away"], (side, one) =>
     "door opened",
   ),
 );
-showRecord((one) => openForm("change", { one, byTouch: true, onWritten: written }));
+showRecord(({ seq }) => openChange({ seq, byTouch: true, onWritten: written }));
 announceReleases();
 startLine({ onWritten: written });
 startBoard();

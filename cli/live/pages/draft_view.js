@@ -8,11 +8,47 @@ export function previewed(told, choose) {
   return [
     make("p", { class: "effect" }, own(told.effect)),
     make("p", { class: "small faint" }, `Will be written: `, own(told.understood)),
-    ...(told.different ?? []).map((line) => make("p", { class: "small" }, own(line))),
+    ...differing(told.different),
     ...told.warnings.map(warning),
     ...told.hints.map((hint) => make("p", { class: "small" }, "Note: ", own(hint.message), " ", own(hint.fix))),
   ];
 }
+
+/** What a correction makes different: before and now side by side, who sits and the score unfolded. */
+export function differing(sections = []) {
+  const [first, others] = [sections.filter((one) => one.first), sections.filter((one) => !one.first)];
+  const count = others.reduce((sum, one) => sum + one.rows.length, 0);
+  const unfold = () =>
+    make("details", { class: "others" }, make("summary", null, `${count} more`), others.map(twoGames));
+  return [...first.map(twoGames), ...(others.length ? [unfold()] : [])];
+}
+
+const twoGames = ({ title, rows }) =>
+  make(
+    "table",
+    { class: "two-games" },
+    make(
+      "thead",
+      null,
+      make(
+        "tr",
+        null,
+        [title, "before", "now"].map((head) => make("th", { scope: "col" }, head)),
+      ),
+    ),
+    make(
+      "tbody",
+      null,
+      rows.map(([what, ...games]) =>
+        make(
+          "tr",
+          null,
+          make("th", { scope: "row" }, own(what)),
+          games.map((game) => make("td", null, own(game))),
+        ),
+      ),
+    ),
+  );
 
 const warning = (one) =>
   make(
@@ -59,7 +95,12 @@ export function refused(answer, { choose, write, drop }) {
     make("button", { type: "button", onclick: drop }, "Not yet"),
   );
   if (answer.error === "warned")
-    return [make("p", { class: "effect" }, own(answer.effect ?? "")), ...answer.warnings.map(warning), anyway];
+    return [
+      make("p", { class: "effect" }, own(answer.effect ?? "")),
+      ...answer.warnings.map(warning),
+      anyway,
+      ...differing(answer.different),
+    ];
   if (answer.error !== "stale") return problems(answer, choose);
   return [meanwhile(answer.since), ...(answer.preview ? previewed(answer.preview, choose) : []), anyway];
 }

@@ -107,12 +107,14 @@ function mark() {
   else input().setAttribute("aria-activedescendant", `completion-${chosen}`);
 }
 
-/** Escape takes away what is offered, then what is typed, then the keyboard. */
+/** Escape takes away what is offered, then the keyboard; what was typed stays. */
 function stepBack() {
-  if (!input().value) input().blur();
-  else if (offered.length) hide();
-  else setLine("");
+  if (input().value && offered.length) hide();
+  else input().blur();
 }
+
+/** A figure that is pressed anywhere begins the line, or goes on with what stands in it. */
+export const typeOn = (figure) => focusLine(input().value + figure);
 
 /** Arrows choose among what is offered; Tab takes it, where something has been begun. */
 function pressed(event) {

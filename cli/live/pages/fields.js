@@ -1,6 +1,5 @@
 // The fields that forms are made of. Each gives its element, its value as words of an entry, and what to focus.
 
-import { readingNow } from "./clock.js";
 import { fresh, make, own } from "./dom.js";
 import { sideName, state } from "./state.js";
 
@@ -40,6 +39,7 @@ export function choice(name, label, choices, { chosen = null, whenChanged = () =
     name,
     element: framed(label, make("div", { class: "chips" }, chips)),
     letters,
+    fill: (value) => inputs.forEach((one) => (one.checked = one.value === value)),
     value: () => inputs.find((one) => one.checked)?.value ?? "",
     focus: () => (inputs.find((one) => one.checked) ?? inputs[0])?.focus(),
   };
@@ -54,9 +54,10 @@ export function side(whenChanged, chosen = null) {
   return choice("side", "Side", choices, { chosen, whenChanged });
 }
 
-/** The reading that will be written; it can always be changed. */
-export function reading(start = likelyReading(), label = "Reading on the board") {
+/** The reading that will be written, begun with `start`; unless it is `optional`, it is asked for where it is missing. */
+export function reading(start, { label = "Reading on the board", optional = false } = {}) {
   const id = fresh("reading");
+  const ask = make("p", { class: "says", role: "alert", hidden: true }, "Type what the board shows.");
   const input = make("input", {
     id,
     class: "reading",
@@ -64,24 +65,18 @@ export function reading(start = likelyReading(), label = "Reading on the board")
     autocomplete: "off",
     value: start,
     onfocus: (event) => event.target.select(),
+    oninput: () => (ask.hidden = true),
   });
-  const element = make("div", { class: "field" }, make("label", { class: "label", for: id }, label), input);
-  return { name: "reading", element, value: () => input.value.trim(), focus: () => input.focus() };
-}
-
-/** While play is stopped the board stands where the last entry was; else where the page's copy supposes it. */
-export function likelyReading() {
-  if (state.ended && !state.over) return nextPeriod();
-  if (!state.in_play && state.reading) return state.reading.clock;
-  return readingNow() ?? state.reading?.clock ?? "";
-}
-
-function nextPeriod() {
-  const next = state.next ?? {
-    period: state.period.number + 1,
-    clock: state.counts === "down" ? state.period.length : "0:00",
+  const value = () => input.value.trim();
+  return {
+    name: "reading",
+    element: make("div", { class: "field" }, make("label", { class: "label", for: id }, label), input, ask),
+    value,
+    fill: (text) => (input.value = text),
+    isMissing: () => !optional && !value(),
+    focus: () => input.focus(),
+    ask: () => ((ask.hidden = false), input.focus()),
   };
-  return `${next.period} ${next.clock}`;
 }
 
 export function check(name, label, words) {
@@ -90,6 +85,7 @@ export function check(name, label, words) {
     name,
     element: make("label", { class: "check" }, input, label),
     value: () => (input.checked ? words : ""),
+    fill: (isSo) => (input.checked = Boolean(isSo)),
     focus: () => input.focus(),
   };
 }
@@ -112,25 +108,34 @@ export function text(name, label, { hint = "", numeric = false, start = "", wide
       input,
     ),
     value: () => input.value.trim(),
+    fill: (text) => (input.value = text),
     focus: () => input.focus(),
   };
 }
 
+/** Words that stand in a form. */
+export function words(text) {
+  const nothing = () => {};
+  return { name: "words", element: make("p", { class: "field wide" }, own(text)), value: () => "", focus: nothing };
+}
+
 /** Several fields behind a word, for what is seldom needed. */
 export function seldom(label, fields) {
+  const element = make(
+    "details",
+    { class: "field" },
+    make("summary", null, label),
+    make(
+      "div",
+      { class: "fields" },
+      fields.map((one) => one.element),
+    ),
+  );
   return {
     name: "seldom",
-    element: make(
-      "details",
-      { class: "field" },
-      make("summary", null, label),
-      make(
-        "div",
-        { class: "fields" },
-        fields.map((one) => one.element),
-      ),
-    ),
+    element,
     inside: fields,
+    fill: () => (element.open = fields.some((one) => one.value() !== "")),
     value: () => "",
     focus: () => {},
   };

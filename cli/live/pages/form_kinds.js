@@ -1,7 +1,8 @@
 // The small forms: which fields each has, and the entry that it makes. The words are those of the short entries.
 
 import { everybody } from "./boxes.js";
-import { check, choice, likelyReading, reading, seldom, side, text } from "./fields.js";
+import { check, choice, reading, seldom, side, text } from "./fields.js";
+import { likelyReading } from "./likely.js";
 import { infractions, numbers, pick, UNKNOWN } from "./pick.js";
 import { goalkeepers, setup } from "./setup.js";
 import { state } from "./state.js";
@@ -16,19 +17,11 @@ const STOPS = [
   "net off its moorings",
   "injury",
 ];
-const PARTS = ["2", "2+2", "5", "10", "2+10", "5+game", "game", "match"];
-
-const CHANGES = {
-  goal: "scorer 17 assists 16 18",
-  penalty_assessed: "player 12 parts 2+2 infraction tripping",
-  shot: "team away",
-  goalie_change: "goalie 31",
-  stoppage: "clock 9:15 reason icing",
-};
+export const PARTS = ["2", "2+2", "5", "10", "2+10", "5+game", "game", "match"];
 
 export const quoted = (words) => (words ? JSON.stringify(words) : "");
-const join = (...words) => words.flat().filter(Boolean).join(" ");
-const behind = (lead, words) => (words ? `${lead} ${words}` : "");
+export const join = (...words) => words.flat().filter(Boolean).join(" ");
+export const behind = (lead, words) => (words ? `${lead} ${words}` : "");
 const list = (words) => words.map((value) => ({ value }));
 
 /** `fields(changed, sideOf)` gives a form's fields, `entry(values)` its entry. */
@@ -39,7 +32,7 @@ export const FORMS = {
       side(changed),
       numbers("player", "Who shot", sideOf, { more: [UNKNOWN] }),
       text("count", "How many", { numeric: true, start: "1" }),
-      reading("", "Reading, if it was seen"),
+      reading("", { label: "Reading, if it was seen", optional: true }),
     ],
     entry: (v) => join(v.reading, v.side, "shot", v.player, Number(v.count) > 1 && `x${v.count}`),
   },
@@ -47,7 +40,7 @@ export const FORMS = {
     title: "Goal",
     fields: (changed, sideOf) => [
       side(changed),
-      reading(),
+      reading(likelyReading("goal")),
       numbers("scorer", "Scored by", sideOf, { more: [UNKNOWN] }),
       numbers("assists", "Assists", sideOf, {
         many: true,
@@ -66,7 +59,7 @@ export const FORMS = {
     title: "Penalty",
     fields: (changed, sideOf) => [
       side(changed),
-      reading(),
+      reading(likelyReading("penalty")),
       numbers("player", "Who", sideOf, { more: [{ value: "bench" }, { value: "staff" }, UNKNOWN] }),
       choice(
         "parts",
@@ -89,67 +82,52 @@ export const FORMS = {
   },
   stop: {
     title: "Stop: the whistle",
-    fields: () => [reading(), pick("reason", "Why", () => list(STOPS), { wide: true })],
+    fields: () => [reading(likelyReading("stop")), pick("reason", "Why", () => list(STOPS), { wide: true })],
     entry: (v) => join(v.reading, "stop", quoted(v.reason)),
   },
-  go: { title: "Go: the faceoff", fields: () => [reading()], entry: (v) => join(v.reading, "go") },
+  go: { title: "Go: the faceoff", fields: () => [reading(likelyReading("go"))], entry: (v) => join(v.reading, "go") },
   goalie: {
     title: "Goalie",
     fields: (changed, sideOf) => [
       side(changed),
-      reading(),
+      reading(likelyReading("goalie")),
       numbers("goalie", "In net now", sideOf, { who: goalkeepers, more: [{ value: "out", words: "net empty" }] }),
     ],
     entry: (v) => join(v.reading, v.side, "goalie", v.goalie),
   },
   timeout: {
     title: "Time-out",
-    fields: (changed) => [side(changed), reading()],
+    fields: (changed) => [side(changed), reading(likelyReading("timeout"))],
     entry: (v) => join(v.reading, v.side, "timeout"),
   },
   door: {
     title: "Door opened",
-    fields: (changed, sideOf, one) => [sitting(changed, one?.chosen), reading()],
+    fields: (changed, sideOf, one) => [sitting(changed, one?.chosen), reading(likelyReading("door"))],
     entry: (v) => v.sitting && join(v.reading, v.sitting, "open"),
   },
   early: {
     title: "Left early",
-    fields: (changed) => [sitting(changed), reading()],
+    fields: (changed) => [sitting(changed), reading(likelyReading("door"))],
     entry: (v) => v.sitting && join(v.reading, v.sitting, "open", 'note "left early"'),
   },
   end: {
     title: "End of the period",
     fields: () => [
       reading(
-        state.period.name.startsWith("OT") ? likelyReading() : state.counts === "down" ? "0:00" : state.period.length,
+        state.period.name.startsWith("OT")
+          ? likelyReading("end")
+          : state.counts === "down"
+            ? "0:00"
+            : state.period.length,
       ),
     ],
     entry: (v) => join(v.reading, "end period"),
   },
   undo: {
     title: "Undo: take the last entry back",
+    corrects: true,
     fields: () => [text("reason", "Why", { hint: "taken back" })],
     entry: (v) => join("undo", quoted(v.reason)),
-  },
-  change: {
-    title: "Put an entry right",
-    fields: (changed, sideOf, one) => [
-      choice(
-        "how",
-        "How",
-        [
-          { value: "void", words: "it never happened" },
-          { value: "amend", words: "change it" },
-        ],
-        { chosen: "amend", whenChanged: changed },
-      ),
-      text("what", "What to change", { hint: CHANGES[one.kind] ?? "clock 9:15", wide: true }),
-      text("reason", "Why", { hint: "misheard", wide: true }),
-    ],
-    entry: (v, one) =>
-      v.how === "void"
-        ? join("void", one.seq, quoted(v.reason))
-        : v.what && join("amend", one.seq, v.what, behind("because", quoted(v.reason))),
   },
 };
 

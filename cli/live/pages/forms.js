@@ -9,10 +9,12 @@ let open = null;
 
 export const isOpen = () => open !== null;
 
-/** Opens the form `name` in the place of the keys; `one` is the entry that it is about. `byTouch`: no keyboard on the screen yet. */
-export function openForm(name, { one = null, byTouch = false, onWritten }) {
+/**
+ * Opens the form `name` in the place of the keys; `one` is what it is about, `kind` another kind than that of the name, and
+ * `start` the values of its fields. `byTouch`: no keyboard on the screen yet.
+ */
+export function openForm(name, { one = null, kind = FORMS[name], start = null, byTouch = false, onWritten }) {
   closeForm(false);
-  const kind = FORMS[name];
   const place = make("div", { class: "draft", "aria-live": "polite" });
   const draft = new Draft(place, {
     onOffer: (text) => (form.chosen = text),
@@ -24,7 +26,8 @@ export function openForm(name, { one = null, byTouch = false, onWritten }) {
     () => valueOf(form, "side"),
     one,
   );
-  Object.assign(form, { fields, all: fields.flatMap((field) => [field, ...(field.inside ?? [])]) });
+  Object.assign(form, { fields, all: fields.flatMap((field) => [...(field.inside ?? []), field]) });
+  if (start) fill(form, start);
   form.element = build(form, name, place);
   open = form;
   find("#form").replaceChildren(form.element);
@@ -43,9 +46,16 @@ export function closeForm(refocus = true) {
   if (refocus && was.opener?.isConnected) was.opener.focus();
 }
 
-/** While a form is open it stands where the line and the keys were. */
+/** While a form is open it stands where the line and the keys were, and before and after its beginning is in view. */
 function makeRoom(isOpen) {
   for (const place of ["#line", "#keys", "#line-draft"]) find(place)?.toggleAttribute("hidden", isOpen);
+  document.body.classList.toggle("filling", isOpen);
+  toTheTop();
+}
+
+/** Scrolls what is entered back to its beginning: the line and the buttons of the shots. */
+export function toTheTop() {
+  for (const place of [".middle", ".work"]) find(place)?.scrollTo(0, 0);
 }
 
 function build(form, name, place) {
@@ -63,14 +73,19 @@ function build(form, name, place) {
   );
   const element = make(
     "form",
-    { class: "form", "aria-labelledby": "form-title", "data-form": name, novalidate: true },
+    {
+      class: form.kind.corrects ? "form correcting" : "form",
+      "aria-labelledby": "form-title",
+      "data-form": name,
+      novalidate: true,
+    },
     make("header", null, title, close),
     make(
       "div",
       { class: "fields" },
       form.fields.map((field) => field.element),
     ),
-    make("footer", null, place, submit),
+    make("footer", null, place, unfolding(place), submit),
   );
   element.addEventListener("submit", (event) => {
     event.preventDefault();
@@ -85,17 +100,41 @@ function build(form, name, place) {
   return element;
 }
 
+/** Where there is little room the preview is one line, until all of it is asked for. */
+function unfolding(place) {
+  const turn = ({ currentTarget: button }) => {
+    const isOpen = place.parentElement.classList.toggle("unfolded");
+    button.setAttribute("aria-expanded", String(isOpen));
+  };
+  return make(
+    "button",
+    { type: "button", class: "quiet unfold", "aria-expanded": "false", onclick: turn },
+    "all of it",
+  );
+}
+
+/** What has to be typed is asked for where it is missing, and nothing is sent. */
 function write(form) {
-  form.draft.set(textOf(form));
+  const missing = form.chosen ? null : form.all.find((field) => field.isMissing?.());
+  if (missing) return void missing.ask();
+  const text = textOf(form);
+  if (!text && form.kind.corrects) return form.draft.show([make("p", { class: "says" }, "Nothing is changed yet.")]);
+  form.draft.set(text);
   form.draft.write();
 }
 
+/** Fills the fields in with what is known, and keeps it: what differs later was changed. */
+function fill(form, start) {
+  for (const field of form.all) field.fill?.(start[field.name] ?? "");
+  form.was = valuesOf(form);
+}
+
+const valuesOf = (form) => Object.fromEntries(form.all.map((field) => [field.name, field.value()]));
 const valueOf = (form, name) => form.all?.find((field) => field.name === name)?.value() ?? "";
 
 function textOf(form) {
   if (form.chosen) return form.chosen;
-  const values = Object.fromEntries(form.all.map((field) => [field.name, field.value()]));
-  return form.kind.entry(values, form.one) || "";
+  return form.kind.entry(valuesOf(form), form.one, form.was) || "";
 }
 
 function changed(form) {
@@ -106,9 +145,9 @@ function changed(form) {
   form.draft.set(isBegun(form) ? textOf(form) : "");
 }
 
-/** Nothing is said against a form in which no side is chosen yet. */
+/** Nothing is said against a form in which no side is chosen yet, or no reading. */
 const isBegun = (form) =>
-  form.chosen || !form.all.some((field) => field.name === "side") || valueOf(form, "side") !== "";
+  form.chosen || form.all.every((field) => !field.isMissing?.() && (field.name !== "side" || field.value() !== ""));
 
 /** Enter writes, from a choice too; H and A choose the side where no text is being typed. */
 function pressed(form, event) {

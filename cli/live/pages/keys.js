@@ -2,7 +2,7 @@
 
 import { connected } from "./connection.js";
 import { find, letGo, make } from "./dom.js";
-import { focusLine } from "./entry_line.js";
+import { typeOn } from "./entry_line.js";
 import { closeForm, isOpen } from "./forms.js";
 
 export const KEYS = [
@@ -64,7 +64,7 @@ function pressed(event) {
     return;
   if (isOpen() || isTyping(event.target) || !singleKeys()) return;
   if (event.key === " " && event.target.closest("button, a, summary, [tabindex]")) return;
-  const action = /^\d$/.test(event.key) ? () => focusLine(event.key) : actions.get(event.key.toLowerCase());
+  const action = /^\d$/.test(event.key) ? () => typeOn(event.key) : actions.get(event.key.toLowerCase());
   if (!action || !connected) return;
   event.preventDefault();
   action();

@@ -2,7 +2,7 @@
 
 import { find, letGo, make } from "./dom.js";
 import { focusLine } from "./entry_line.js";
-import { likelyReading } from "./fields.js";
+import { likelyReading } from "./likely.js";
 
 const SELDOM = [
   ["Remark", "remark "],
@@ -24,7 +24,10 @@ export function openMore(opener) {
   const items = SELDOM.map(([words, begun]) =>
     make(
       "button",
-      { type: "button", onclick: () => (dialog.close(), focusLine(begun.replace("READING", likelyReading()))) },
+      {
+        type: "button",
+        onclick: () => (dialog.close(), focusLine(begun.replace("READING", likelyReading("more")).trimStart())),
+      },
       words,
     ),
   );

@@ -41,7 +41,9 @@ function opening() {
   };
 }
 
+/** What was said against an attempt to open the game is said no more once something is changed. */
 function changed() {
+  find("#outcome").replaceChildren();
   clearTimeout(timer);
   timer = setTimeout(check, REST_MS);
 }

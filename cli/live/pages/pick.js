@@ -34,6 +34,7 @@ export function pick(
     element: make("div", { class: wide ? "field wide" : "field" }, head, chips),
     draw: () => draw(field),
     value: () => valueOf(field),
+    fill: (text) => ((input.value = text), (field.all = true), draw(field)),
     focus: () => input.focus(),
   };
 }

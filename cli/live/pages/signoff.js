@@ -1,9 +1,9 @@
 // The page to hand to the referee: what weighs most first, corrections from there, then closing and the head code.
 
 import { get } from "./api.js";
+import { openChange } from "./change.js";
 import { drawClosing } from "./closing.js";
 import { find, make, own, redraw } from "./dom.js";
-import { openForm } from "./forms.js";
 import { showConnection } from "./link.js";
 import { keepSetup } from "./setup.js";
 import { first, onState, sideName, state } from "./state.js";
@@ -26,8 +26,8 @@ const change = (seq) =>
     "change",
   );
 
-function correct(seq, byTouch) {
-  openForm("change", { one: { seq }, byTouch, onWritten: written });
+async function correct(seq, byTouch) {
+  await openChange({ seq, byTouch, onWritten: written });
   find("#putting-right").scrollIntoView({ block: "center" });
 }
 
@@ -69,12 +69,18 @@ function drawFinal(final) {
   ];
 }
 
+const counted = (number, what) => `${number} ${number === 1 ? what : `${what}s`}`;
+
 function drawTotals(told) {
   const nets = told.goalies.map((one) =>
-    make("p", null, `${sideName(one.team)} ${one.goalie ?? "empty net"}: ${one.shots} shots, ${one.saves} saves`),
+    make(
+      "p",
+      null,
+      `${sideName(one.team)} ${one.goalie ?? "not named"}: ${counted(one.shots, "shot")}, ${counted(one.saves, "save")}`,
+    ),
   );
   const minutes = ["home", "away"].map((side) =>
-    make("p", null, `${sideName(side)}: ${told.penalty_minutes[side].total} penalty minutes`),
+    make("p", null, `${sideName(side)}: ${counted(told.penalty_minutes[side].total, "penalty minute")}`),
   );
   return [...nets, ...minutes];
 }

@@ -57,7 +57,7 @@ def looks_again(rinkfold: Rinkfold, path: Path, entry: str) -> list[str]:
 def test_a_period_that_skips_one(rinkfold: Rinkfold, playing: Path, entry: str) -> None:
     """It is written, and its writer looks again: nothing may have happened in between."""
     found = looks_again(rinkfold, playing, entry)
-    assert any(line.startswith("Nothing is recorded in period 2, so none of it counts as played; ") for line in found)
+    assert any(line.startswith("Nothing is recorded in period") for line in found)
 
 
 def test_a_game_that_begins_in_the_second_period(rinkfold: Rinkfold, fresh: Path) -> None:

@@ -4,13 +4,11 @@ from __future__ import annotations
 
 from typing import Any
 
-from attrs import evolve
-
-from ...timeline.events import Amend, ClockSet, Event, GameClosed, Remark, Stoppage, Void
+from ...timeline.events import Amend, Event
 from ...timeline.game import Game
 from ...timeline.record.amendments import voided_by
-from ..entries import EntryContext, print_entry
-from ..event_words import without_names
+from ..entries import EntryContext
+from ..names import said
 from ..standing import context_of
 from .keys import Role
 
@@ -43,12 +41,4 @@ def last_lines(game: Game, role: Role, *, names: bool) -> list[dict[str, Any]]:
 
 def line_text(event: Event, context: EntryContext, *, free: bool) -> str:
     """`event` as a short entry; without `free` text only that there was a remark or a correction."""
-    plain = evolve(event, recorded_at=None, by=None, note=None, prev=None)
-    if free:
-        return print_entry(plain, context).removeprefix("late ")
-    if isinstance(plain, Void | Amend):
-        return f"{plain.kind} #{plain.target}"
-    if isinstance(plain, Remark):
-        return plain.kind
-    plain = evolve(plain, reason=None) if isinstance(plain, Stoppage | ClockSet | GameClosed) else plain
-    return print_entry(without_names(plain), context).removeprefix("late ")
+    return said(event, context, names=free)

@@ -27,6 +27,10 @@ _TURNS = ("first", "second", "third", "fourth")
 class Naming(Protocol):
     """How a player is called, and whether the record has him as injured."""
 
+    @property
+    def names(self) -> bool:
+        """Whether names are shown, and free text that may hold one."""
+
     def called(self, team: Team, number: str | None) -> str:
         """What the player is called; `number` is ``None`` for one still to come."""
 
@@ -37,6 +41,11 @@ class Naming(Protocol):
 @frozen
 class Numbers:
     """Everybody by number; nobody is known to be injured."""
+
+    @property
+    def names(self) -> bool:
+        """They are not."""
+        return False
 
     def called(self, team: Team, number: str | None) -> str:
         """The number, ``"?"`` for one still to come."""

@@ -91,6 +91,6 @@ def exported(log: Log, wanted: str, *, numbers_only: bool, names: bool) -> Expor
         return Exported(wanted, game.header, TABLES[wanted](game, names))
     if not numbers_only:
         return Exported(wanted, game.header, log.events)
-    events = without_names(log.events, log.head_code)
+    events = without_names(log.events, log.head_code, game.rules.infractions)
     parse_log(log_bytes(events), log.name)  # what is written can be read
     return Exported(wanted, game.header, events)

@@ -268,10 +268,10 @@ class Goal(Event):
 
     Attributes:
         team: the side credited.
-        scorer: a number; None: not known yet.
+        scorer: a number of that side, of an own goal too; None: not known yet.
         assists: numbers; None: not known yet, empty: unassisted.
         ends: the `seq` of the penalty chosen.
-        own_goal: a defender put it in.
+        own_goal: a defender put it in; it counts for the scorer like any goal.
         awarded: given without a shot going in.
         empty_net: nobody was seen in net.
     """

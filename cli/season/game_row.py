@@ -107,7 +107,10 @@ def _side(game: Game, team: Team, shots: Sequence[ShotCount]) -> Side:
 
 
 def _players(game: Game, people: People) -> tuple[PlayerSummary, ...]:
-    """Whoever scored, assisted or was penalized, by number; own goals and goals still without a number are nobody's."""
+    """Whoever scored, assisted or was penalized, by number; a goal still without a number is nobody's.
+
+    An own goal counts for its scorer, who is of the side that it counts for, like any goal.
+    """
     goals: Counter[tuple[Team, str]] = Counter()
     assists: Counter[tuple[Team, str]] = Counter()
     for goal in game.goals:

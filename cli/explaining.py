@@ -114,11 +114,11 @@ def _refuse_kind(game: Game, file: str, event: Event, wanted: str) -> NoReturn:
     refuse(
         f"no_{wanted}",
         f"Event {event.seq} is {said}, and no {wanted}.",
-        f"Type: {_to_type(game, file, event)}.",
+        f"Type: {_to_type(file, event)}.",
     )
 
 
-def _to_type(game: Game, file: str, event: Event) -> str:
+def _to_type(file: str, event: Event) -> str:
     """The question that can be asked of `event`."""
     command = f"rinkfold explain {file}"
     if isinstance(event, PenaltyAssessed):

@@ -7,17 +7,17 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from datetime import UTC, datetime
-from typing import Any
+from typing import Any, get_args
 
 from attrs import evolve
 from hypothesis import strategies as st
 from hypothesis.strategies import SearchStrategy
 
 from rinkfold.timeline.events import (
-    ATTEMPT_RESULTS,
     KINDS,
     PART_KINDS,
     WHEN,
+    AttemptResult,
     Event,
     GameOpened,
     Goal,
@@ -38,7 +38,7 @@ seqs = st.integers(1, 999)
 positions = st.sampled_from(["goalkeeper", "forward", "defence"])
 letters = st.sampled_from(["C", "A"])
 statuses = st.sampled_from(["playing", "absent", "injured", "suspended"])
-results = st.sampled_from(ATTEMPT_RESULTS)
+results = st.sampled_from(get_args(AttemptResult))
 
 
 def _reading(minutes: int, seconds: int, tenths: int | None) -> str:

@@ -11,7 +11,6 @@ from typing import Any, ClassVar, Literal
 from attrs import fields, frozen
 
 __all__ = [
-    "ATTEMPT_RESULTS",
     "EVENT_CLASSES",
     "KINDS",
     "PART_KINDS",
@@ -59,7 +58,6 @@ Letter = Literal["C", "A"]
 Status = Literal["playing", "absent", "injured", "suspended"]
 
 PART_KINDS: tuple[PartKind, ...] = ("minor", "bench_minor", "major", "match", "misconduct", "game_misconduct")
-ATTEMPT_RESULTS: tuple[AttemptResult, ...] = ("scored", "saved", "missed")
 
 
 @frozen(kw_only=True)

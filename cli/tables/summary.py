@@ -54,8 +54,8 @@ def _result(game: Game) -> str:
     final = game.summary.final
     if final.winner is None or final.decided_in is None:
         return "Level." if game.over else "Not decided yet."
-    when = "in regulation" if final.decided_in == "regulation" else f"in the {final.decided_in}"
-    return f"{final.winner.capitalize()} won {'in overtime' if final.decided_in == 'overtime' else when}."
+    when = "in the shootout" if final.decided_in == "shootout" else f"in {final.decided_in}"
+    return f"{final.winner.capitalize()} won {when}."
 
 
 def _goals(game: Game, people: People, style: Style) -> list[str]:

@@ -7,10 +7,10 @@ from __future__ import annotations
 
 import csv
 from collections.abc import Iterator, Mapping
-from pathlib import Path
 from typing import NoReturn
 
 from ..timeline.problems import Problem, ProblemsFound
+from .interchange.csv_text import read_text
 
 __all__ = ["COLUMNS", "VALUES", "parse_roster", "read_roster"]
 
@@ -35,7 +35,7 @@ def read_roster(path: str) -> list[dict[str, str]]:
     Raises:
         ProblemsFound: the file cannot be read, or is no roster; every problem of it.
     """
-    players, problems = parse_roster(_text(path), path)
+    players, problems = parse_roster(read_text(path, "roster"), path)
     if problems:
         raise ProblemsFound(problems)
     return players
@@ -53,20 +53,7 @@ def parse_roster(text: str, path: str = "") -> tuple[list[dict[str, str]], list[
     return players, [*problems, *_twice(path, rows)]
 
 
-def _text(path: str) -> str:
-    try:
-        return Path(path).read_bytes().decode("utf-8-sig")
-    except UnicodeDecodeError:
-        _refuse(path, None, "not_utf8", "The roster is not UTF-8.", 'Save it as "CSV UTF-8".')
-    except IsADirectoryError:
-        _refuse(path, None, "no_file", "The roster is a folder.", "Name the CSV file itself.")
-    except FileNotFoundError:
-        _refuse(path, None, "no_file", "The roster is not there.", "Look for a wrong name.")
-    except OSError as error:
-        _refuse(path, None, "file_trouble", f"The roster cannot be read: {error.strerror}.", "")
-
-
-def _refuse(path: str, line: int | None, code: str, message: str, fix: str) -> NoReturn:
+def _refuse(path: str, line: int, code: str, message: str, fix: str) -> NoReturn:
     raise ProblemsFound([Problem(code=code, message=message, fix=fix, file=path, line=line)])
 
 

@@ -14,6 +14,7 @@ __all__ = [
     "EVENT_CLASSES",
     "KINDS",
     "PART_KINDS",
+    "TEAMS",
     "WHEN",
     "Amend",
     "AttemptResult",
@@ -49,6 +50,8 @@ __all__ = [
 
 Team = Literal["home", "away"]
 """A side."""
+TEAMS: tuple[Team, Team] = ("home", "away")
+"""Both sides, in the order in which they stand everywhere."""
 PartKind = Literal["minor", "bench_minor", "major", "match", "misconduct", "game_misconduct"]
 """A part of a penalty, as an official announces it."""
 AttemptResult = Literal["scored", "saved", "missed"]

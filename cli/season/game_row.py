@@ -9,13 +9,13 @@ from collections.abc import Iterator, Sequence
 from pathlib import Path
 
 from ... import rulesets
-from ...timeline.events import GameClosed, Team
+from ...timeline.events import TEAMS, GameClosed, Team
 from ...timeline.game import Game, replay
 from ...timeline.problems import ProblemsFound, render
 from ...timeline.record.files import file_problem
 from ...timeline.record.reader import parse_log
 from ...timeline.views.goalkeepers import ShotCount, shots_on_goal
-from ...timeline.views.summary import TEAMS, minutes_of
+from ...timeline.views.summary import minutes_of
 from ..people import People, people_of
 from ..words import overridden
 from .summaries import FindingCount, GameSummary, GoalieSummary, Outcome, PenaltySummary, PlayerSummary, Record, Side

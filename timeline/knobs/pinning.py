@@ -13,8 +13,8 @@ from attrs import evolve, frozen
 
 from ..problems import Problem, ProblemsFound
 from ..rules import KNOBS, Ruleset
+from ..wording import show
 from .combinations import impossible_combinations
-from .telling import show
 from .values import as_written, read_values, with_values
 
 __all__ = ["PARTS", "PinnedPart", "pin", "unpin"]

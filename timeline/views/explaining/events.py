@@ -20,8 +20,9 @@ from ...events import (
     Timeout,
 )
 from ...folded import FoldedGame
+from ...wording import listed
 from .causes import Block, CauseKind
-from .naming import Words, listed
+from .naming import Words
 
 __all__ = ["cause_text", "event_of", "event_text"]
 

@@ -11,7 +11,7 @@ from ...clock import format_reading
 from ...events import PartKind, PenaltyAssessed, Team
 from ...rules import Ruleset
 
-__all__ = ["KINDS_OF_PART", "Naming", "Numbers", "Words", "listed"]
+__all__ = ["KINDS_OF_PART", "Naming", "Numbers", "Words"]
 
 KINDS_OF_PART: Mapping[PartKind, str] = {
     "minor": "minor",
@@ -54,12 +54,6 @@ class Numbers:
     def is_injured(self, team: Team, number: str | None) -> bool:
         """Not known."""
         return False
-
-
-def listed(words: list[str]) -> str:
-    """``"a"``, ``"a and b"``, ``"a, b and c"``."""
-    *before, last = words or [""]
-    return f"{', '.join(before)} and {last}" if before else last
 
 
 @frozen

@@ -5,8 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from ...events import PenaltyEnded
+from ...wording import listed
 from ..penalties import Return
-from .checked import Checked, length_words, listed
+from .checked import Checked, length_words
 from .finding import Finding, Kind
 from .seats import Seat, seats
 from .step import Step

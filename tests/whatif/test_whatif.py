@@ -155,6 +155,16 @@ def test_a_game_that_goes_on(rinkfold: Any, started: Path) -> None:
     assert release["after"]["foreseen"]
 
 
+def test_a_record_that_was_opened_for_an_entry_is_closed_again(rinkfold: Any, started: Path) -> None:
+    """Abandoned with a minor running, it stays so: nobody is foreseen to leave, and a time-out changes nothing."""
+    assert rinkfold("record", started, "close abandoned").code == 0
+    ran = rinkfold("whatif", started, "--insert", "2 11:22 away timeout")
+    assert lines(ran)[1] == "Nothing would be different."
+    supposed = suppose(open_log(str(started)), suppositions(["--insert", "2 11:22 away timeout"])[1::2])
+    assert (supposed.before.over, supposed.after.over) == (True, True)
+    assert supposed.after.events[-1].kind == "game_closed"
+
+
 def test_what_makes_no_difference(rinkfold: Any, example: Path) -> None:
     """Is said in a line."""
     assert lines(rinkfold("whatif", example, "--void", "130"))[1] == "Nothing would be different."

@@ -18,7 +18,7 @@ from ..problems import Problem
 from ..wording import did_you_mean, show, show_name
 from .strict import WrongValue, describe
 
-__all__ = ["explain", "missing_when", "wrong_kind"]
+__all__ = ["missing_when", "problems_of", "wrong_kind"]
 
 _READINGS = ("clock", "to", "announced")
 _OWNERS: Mapping[type[Any], str] = {
@@ -29,7 +29,7 @@ _OWNERS: Mapping[type[Any], str] = {
 }
 
 
-def explain(error: Exception, cls: type[Event], data: Mapping[str, Any]) -> list[Problem]:
+def problems_of(error: Exception, cls: type[Event], data: Mapping[str, Any]) -> list[Problem]:
     """Every problem in what cattrs raised while it made a `cls` of `data`, in the order of the class's fields."""
     found = [attrs.evolve(problem, seq=_seq_of(data)) for problem in _walk(error, cls, "")]
     names = [attribute.name for attribute in attrs.fields(cls)]

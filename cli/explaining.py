@@ -10,7 +10,7 @@ from ..timeline.events import Amend, Event, Goal, PenaltyAssessed, PenaltyShot, 
 from ..timeline.game import Game, Instant
 from ..timeline.record.amendments import voided_by
 from ..timeline.script.corrections import effective
-from ..timeline.views.explanation import Explanation, explain_goal, explain_instant, explain_penalty
+from ..timeline.views.explaining.story import Explanation, explain_goal, explain_instant, explain_penalty
 from .errors import refuse
 from .event_words import event_said
 from .people import People

@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import Any
 
 from ...timeline.game import Game
-from ...timeline.views.explanation import Explanation, Setting, Step
+from ...timeline.views.explaining.story import Explanation, Setting, Step
 from ..explaining import Question
 from .box import box_answer
 from .common import head, seconds, time

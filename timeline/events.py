@@ -559,14 +559,27 @@ KINDS: Mapping[str, type[Event]] = {cls.kind: cls for cls in EVENT_CLASSES}
 """Every kind of the format, by its name."""
 
 WHEN: Mapping[str, When] = {
-    kind: "never"
-    if kind == "game_opened"
-    else "no reading"
-    if kind == "shot"
-    else "optional"
-    if kind in {"roster_change", "figures", "remark", "void", "amend", "game_closed"}
-    else "required"
-    for kind in KINDS
+    "game_opened": "never",
+    "faceoff": "required",
+    "stoppage": "required",
+    "clock_set": "required",
+    "shot": "no reading",
+    "goal": "required",
+    "penalty_assessed": "required",
+    "penalty_ended": "required",
+    "goalie_change": "required",
+    "penalty_shot": "required",
+    "timeout": "required",
+    "period_end": "required",
+    "shootout_attempt": "required",
+    "roster_change": "optional",
+    "observed_strength": "required",
+    "observed_player": "required",
+    "figures": "optional",
+    "remark": "optional",
+    "void": "optional",
+    "amend": "optional",
+    "game_closed": "optional",
 }
 """Whether a kind carries `period` and `clock`.
 

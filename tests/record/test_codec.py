@@ -11,6 +11,7 @@ from strategies import events, header
 
 from rinkfold.timeline.events import (
     KINDS,
+    WHEN,
     Amend,
     Event,
     GameClosed,
@@ -357,3 +358,8 @@ def test_the_object_given_is_left_as_it_was() -> None:
     data = dict(GOAL)
     event_from_dict(data)
     assert data == GOAL
+
+
+def test_it_is_stated_of_every_kind_when_it_is() -> None:
+    """Whether it carries a period and a reading: a kind that was added and forgotten there is noticed."""
+    assert [*WHEN] == [*KINDS]

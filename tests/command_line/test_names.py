@@ -2,13 +2,16 @@
 
 from __future__ import annotations
 
+import json
 from pathlib import Path
 from typing import Any
 
 import pytest
 from attrs import evolve
+from stream.talking import talk
 
 from rinkfold.cli.group import COMMANDS
+from rinkfold.cli.streaming.asks import ASKS
 from rinkfold.timeline import (
     Event,
     Faceoff,
@@ -142,12 +145,12 @@ def told(ran: Any) -> list[str]:
 
 
 @pytest.mark.parametrize("command", QUESTIONS)
-@pytest.mark.parametrize("json", [False, True])
-def test_no_answer_names_anybody(rinkfold: Any, named: Path, other: Path, command: str, json: bool) -> None:
+@pytest.mark.parametrize("as_json", [False, True])
+def test_no_answer_names_anybody(rinkfold: Any, named: Path, other: Path, command: str, as_json: bool) -> None:
     """As a table and as JSON, whoever is named in the record, and whatever somebody wrote freely."""
     paths = {"GAME": named, "OTHER": other, "FOLDER": named.parent}
     for question in QUESTIONS[command]:
-        ran = rinkfold(*(paths.get(word, word) for word in question), *(["--json"] if json else []))
+        ran = rinkfold(*(paths.get(word, word) for word in question), *(["--json"] if as_json else []))
         assert ran.out or ran.err
         assert not told(ran), question
 
@@ -166,6 +169,14 @@ def test_a_report_names_nobody(rinkfold: Any, named: Path, tmp_path: Path) -> No
     assert "Record closed: abandoned (a reason is written)" in text
     assert rinkfold("report", named, "-o", with_names, "--names").code == 0
     assert f"Record closed: abandoned, {IN_A_REASON} broke a leg" in with_names.read_text("utf-8")
+
+
+def test_a_stream_names_nobody(named: Path) -> None:
+    """Whatever is asked of a record that it goes on with."""
+    answers = talk(*({"ask": name} for name in ASKS), log=named)
+    assert [answer["ask"] for answer in answers] == [*ASKS]
+    text = json.dumps(answers)
+    assert not [word for word in HIDDEN if word in text]
 
 
 def test_a_season_in_files_names_nobody(rinkfold: Any, named: Path, tmp_path: Path) -> None:

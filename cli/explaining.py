@@ -10,7 +10,7 @@ from ..timeline.events import Amend, Event, Goal, PenaltyAssessed, PenaltyShot, 
 from ..timeline.game import Game, Instant
 from ..timeline.record.amendments import voided_by
 from ..timeline.script.corrections import effective
-from ..timeline.views.explanation import Explanation, explain_goal, explain_instant, explain_penalty
+from ..timeline.views.explaining.story import Explanation, explain_goal, explain_instant, explain_penalty
 from .errors import refuse
 from .event_words import event_said
 from .people import People
@@ -114,11 +114,11 @@ def _refuse_kind(game: Game, file: str, event: Event, wanted: str) -> NoReturn:
     refuse(
         f"no_{wanted}",
         f"Event {event.seq} is {said}, and no {wanted}.",
-        f"Type: {_to_type(game, file, event)}.",
+        f"Type: {_to_type(file, event)}.",
     )
 
 
-def _to_type(game: Game, file: str, event: Event) -> str:
+def _to_type(file: str, event: Event) -> str:
     """The question that can be asked of `event`."""
     command = f"rinkfold explain {file}"
     if isinstance(event, PenaltyAssessed):

@@ -8,12 +8,21 @@ from typing import TYPE_CHECKING
 from .paper import complain
 
 if TYPE_CHECKING:
+    from ..timeline.events import GameOpened
     from ..timeline.game import Game
     from ..timeline.record import Log
 
-__all__ = ["open_game", "open_log", "replayed"]
+__all__ = ["Opened", "open_game", "open_log", "replayed"]
 
 _UNCHAINED = "unchained"
+
+
+class Opened:
+    """A first line as a record of its own, for finding its rules."""
+
+    def __init__(self, header: GameOpened) -> None:
+        self.header = header
+        self.events = (header,)
 
 
 def open_log(path: str | os.PathLike[str]) -> Log:

@@ -7,11 +7,10 @@ from __future__ import annotations
 
 import csv
 from collections.abc import Iterator, Mapping
-from pathlib import Path
 from typing import NoReturn
 
 from ..timeline.problems import Problem, ProblemsFound
-from .interchange.csv_text import LONGEST
+from .interchange.csv_text import LONGEST, read_text
 
 __all__ = ["COLUMNS", "VALUES", "parse_roster", "read_roster"]
 
@@ -36,7 +35,7 @@ def read_roster(path: str) -> list[dict[str, str]]:
     Raises:
         ProblemsFound: the file cannot be read, or is no roster; every problem of it.
     """
-    players, problems = parse_roster(_text(path), path)
+    players, problems = parse_roster(read_text(path, "roster"), path)
     if problems:
         raise ProblemsFound(problems)
     return players
@@ -52,19 +51,6 @@ def parse_roster(text: str, path: str = "") -> tuple[list[dict[str, str]], list[
     problems: list[Problem] = []
     players = [_player(path, row, problems) for row in rows]
     return players, [*problems, *_twice(path, rows)]
-
-
-def _text(path: str) -> str:
-    try:
-        return Path(path).read_bytes().decode("utf-8-sig")
-    except UnicodeDecodeError:
-        _refuse(path, None, "not_utf8", "The roster is not UTF-8.", 'Save it as "CSV UTF-8".')
-    except IsADirectoryError:
-        _refuse(path, None, "no_file", "The roster is a folder.", "Name the CSV file itself.")
-    except FileNotFoundError:
-        _refuse(path, None, "no_file", "The roster is not there.", "Look for a wrong name.")
-    except OSError as error:
-        _refuse(path, None, "file_trouble", f"The roster cannot be read: {error.strerror}.", "")
 
 
 def _refuse(path: str, line: int | None, code: str, message: str, fix: str) -> NoReturn:

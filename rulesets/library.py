@@ -10,10 +10,10 @@ from typing import Any
 from attrs import evolve, frozen
 
 from ..timeline.knobs.combinations import impossible_combinations
-from ..timeline.knobs.telling import show
 from ..timeline.knobs.values import read_values, with_values
 from ..timeline.problems import Problem, ProblemsFound
 from ..timeline.rules import KNOBS, Ruleset
+from ..timeline.wording import show
 from .places import Place, file_at, find, is_path, shipped_names
 from .sheet import Sheet, read_sheet
 

@@ -12,6 +12,7 @@ from ..timeline.clock import format_reading
 from ..timeline.knobs.values import written
 from ..timeline.problems import Problem, Severity
 from ..timeline.rules import KNOBS, Ruleset, knob_value
+from ..timeline.wording import listed
 from .library import Resolution
 
 __all__ = ["oddities"]
@@ -137,14 +138,9 @@ def _without_source(found: Resolution) -> Iterator[Problem]:
     """Say which values have no source."""
     names = [name for name in found.sheet.values if name not in found.sheet.sources]
     if names:
-        message = f"Nothing says where {_listed(names)} {'comes' if len(names) == 1 else 'come'} from."
+        message = f"Nothing says where {listed(names)} {'comes' if len(names) == 1 else 'come'} from."
         fix = f'Add below [sources] a line such as "{names[0]}" = "our by-laws, 7".'
         yield _odd("no_source", "sources", message, fix, "note")
-
-
-def _listed(names: Sequence[str]) -> str:
-    *before, last = names
-    return f"{', '.join(before)} and {last}" if before else last
 
 
 def _stands_alone(found: Resolution) -> Iterator[Problem]:

@@ -8,9 +8,9 @@ from typing import TYPE_CHECKING, Any
 from attrs import evolve
 
 from ..timeline.knobs.pinning import pin, unpin
-from ..timeline.knobs.telling import show
 from ..timeline.problems import Problem, ProblemsFound
 from ..timeline.rules import Ruleset
+from ..timeline.wording import show
 from .library import load, with_settings
 from .places import is_path
 

@@ -13,9 +13,9 @@ from typing import TYPE_CHECKING, Any
 
 from attrs import evolve, frozen
 
-from ..timeline.knobs.telling import did_you_mean, show
 from ..timeline.problems import Problem, ProblemsFound
 from ..timeline.rules import KNOBS, Ruleset
+from ..timeline.wording import did_you_mean, show
 
 if TYPE_CHECKING:
     from importlib.metadata import EntryPoint

@@ -13,11 +13,11 @@ from typing import Any
 
 from attrs import evolve, field, frozen
 
-from ..timeline.knobs.telling import did_you_mean, show
 from ..timeline.knobs.values import read_values, unknown_knob
 from ..timeline.problems import Problem
 from ..timeline.record.json_line import is_too_deep
 from ..timeline.rules import KNOBS
+from ..timeline.wording import did_you_mean, show
 
 __all__ = ["Sheet", "read_sheet"]
 

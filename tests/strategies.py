@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from datetime import UTC, datetime
-from typing import Any
+from typing import Any, get_args
 
 from attrs import evolve
 from hypothesis import strategies as st
@@ -15,10 +15,10 @@ from hypothesis.strategies import SearchStrategy
 
 from rinkfold.timeline.bounds import MOST_COUNT, MOST_MINUTES, MOST_PERIOD, MOST_SEQ, MOST_SKATERS
 from rinkfold.timeline.events import (
-    ATTEMPT_RESULTS,
     KINDS,
     PART_KINDS,
     WHEN,
+    AttemptResult,
     Event,
     GameOpened,
     Goal,
@@ -46,7 +46,7 @@ skaters = up_to(MOST_SKATERS, st.integers(0, 6))
 positions = st.sampled_from(["goalkeeper", "forward", "defence"])
 letters = st.sampled_from(["C", "A"])
 statuses = st.sampled_from(["playing", "absent", "injured", "suspended"])
-results = st.sampled_from(ATTEMPT_RESULTS)
+results = st.sampled_from(get_args(AttemptResult))
 
 
 def _reading(minutes: int, seconds: int, tenths: int | None) -> str:

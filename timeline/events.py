@@ -11,10 +11,10 @@ from typing import Any, ClassVar, Literal
 from attrs import fields, frozen
 
 __all__ = [
-    "ATTEMPT_RESULTS",
     "EVENT_CLASSES",
     "KINDS",
     "PART_KINDS",
+    "TEAMS",
     "WHEN",
     "Amend",
     "AttemptResult",
@@ -50,6 +50,8 @@ __all__ = [
 
 Team = Literal["home", "away"]
 """A side."""
+TEAMS: tuple[Team, Team] = ("home", "away")
+"""Both sides, in the order in which they stand everywhere."""
 PartKind = Literal["minor", "bench_minor", "major", "match", "misconduct", "game_misconduct"]
 """A part of a penalty, as an official announces it."""
 AttemptResult = Literal["scored", "saved", "missed"]
@@ -59,7 +61,6 @@ Letter = Literal["C", "A"]
 Status = Literal["playing", "absent", "injured", "suspended"]
 
 PART_KINDS: tuple[PartKind, ...] = ("minor", "bench_minor", "major", "match", "misconduct", "game_misconduct")
-ATTEMPT_RESULTS: tuple[AttemptResult, ...] = ("scored", "saved", "missed")
 
 
 @frozen(kw_only=True)
@@ -269,10 +270,10 @@ class Goal(Event):
 
     Attributes:
         team: the side credited.
-        scorer: a number; None: not known yet.
+        scorer: a number of that side, of an own goal too; None: not known yet.
         assists: numbers; None: not known yet, empty: unassisted.
         ends: the `seq` of the penalty chosen.
-        own_goal: a defender put it in.
+        own_goal: a defender put it in; it counts for the scorer like any goal.
         awarded: given without a shot going in.
         empty_net: nobody was seen in net.
     """
@@ -559,14 +560,27 @@ KINDS: Mapping[str, type[Event]] = {cls.kind: cls for cls in EVENT_CLASSES}
 """Every kind of the format, by its name."""
 
 WHEN: Mapping[str, When] = {
-    kind: "never"
-    if kind == "game_opened"
-    else "no reading"
-    if kind == "shot"
-    else "optional"
-    if kind in {"roster_change", "figures", "remark", "void", "amend", "game_closed"}
-    else "required"
-    for kind in KINDS
+    "game_opened": "never",
+    "faceoff": "required",
+    "stoppage": "required",
+    "clock_set": "required",
+    "shot": "no reading",
+    "goal": "required",
+    "penalty_assessed": "required",
+    "penalty_ended": "required",
+    "goalie_change": "required",
+    "penalty_shot": "required",
+    "timeout": "required",
+    "period_end": "required",
+    "shootout_attempt": "required",
+    "roster_change": "optional",
+    "observed_strength": "required",
+    "observed_player": "required",
+    "figures": "optional",
+    "remark": "optional",
+    "void": "optional",
+    "amend": "optional",
+    "game_closed": "optional",
 }
 """Whether a kind carries `period` and `clock`.
 

@@ -21,7 +21,7 @@ from .fold.step import begin, step
 from .folded import FoldedGame
 from .game import Game, Instant, RecordedGame, ruleset_needed
 from .moment import Moment
-from .pinned import effective_header
+from .pinned import OF_RULES, effective_header
 from .problems import Problem, ProblemsFound
 from .record.checks import AFTER_CLOSING, check_events, check_targets_of
 from .record.codec import event_from_line, event_to_line
@@ -118,7 +118,7 @@ class LiveGame:
     def _rules_by(self, header: GameOpened) -> Ruleset:
         """The rules of the game when its first line has come to `header`."""
         first = self._first_header
-        if self._given is not None and all(getattr(header, name) == getattr(first, name) for name in _OF_RULES):
+        if self._given is not None and all(getattr(header, name) == getattr(first, name) for name in OF_RULES):
             return self._given
         if header.pinned is None:
             problem = ruleset_needed(header)
@@ -296,9 +296,6 @@ class Feed(Iterator[Recorded]):
             raise StopIteration
         self._given += 1
         return self._history[self._given - 1]
-
-
-_OF_RULES = ("ruleset", "settings", "pinned")
 
 
 def _not_among(known: Sequence[tuple[Change, ...]], these: Sequence[tuple[Change, ...]]) -> tuple[Change, ...]:

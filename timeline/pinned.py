@@ -14,9 +14,10 @@ from .events import Amend, Event, GameOpened
 from .rules import Ruleset
 from .script.corrections import Corrections
 
-__all__ = ["effective_header", "pinned_rules"]
+__all__ = ["OF_RULES", "effective_header", "pinned_rules"]
 
-_RULES = ("ruleset", "settings", "pinned")
+OF_RULES = ("ruleset", "settings", "pinned")
+"""The fields of the first line that say by which rules the game is played."""
 
 
 def effective_header(events: Sequence[Event]) -> GameOpened:
@@ -37,7 +38,7 @@ def effective_header(events: Sequence[Event]) -> GameOpened:
     stale = False
     for amendment in amendments:
         each = corrections.standing(amendment.seq).event
-        if isinstance(each, Amend) and each.target == header.seq and not each.changes.keys().isdisjoint(_RULES):
+        if isinstance(each, Amend) and each.target == header.seq and not each.changes.keys().isdisjoint(OF_RULES):
             stale = each.changes.get("pinned") is None
     return evolve(amended, pinned=None) if stale else amended
 

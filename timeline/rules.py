@@ -162,6 +162,11 @@ class Ejection:
     player_penalties: int = knob(0, "count", "The penalty of this number ends a player's game; 0 none does.")
     counts_washed_out: bool = knob(True, "yes or no", "Whether a washed-out penalty counts among a player's penalties.")
 
+    @property
+    def ending_major(self) -> int:
+        """The number of the major that ends a player's game; 0: none does."""
+        return {"always": 1, "second": 2, "third": 3, "never": 0}[self.major]
+
 
 @frozen(kw_only=True)
 class StandIn:

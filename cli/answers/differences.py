@@ -102,6 +102,7 @@ def _goal(goal: GoalLine, number: Number) -> dict[str, Any]:
         "empty_net": goal.empty_net,
         "penalty_shot": goal.penalty_shot,
         "awarded": goal.awarded,
+        "own_goal": goal.own_goal,
         "label": goal.label,
         "ended": [number(seq) for seq in goal.ended],
     }

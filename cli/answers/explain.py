@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import Any
 
 from ...timeline.game import Game
-from ...timeline.views.explanation import Explanation, Setting, Step
+from ...timeline.views.explaining.story import Explanation, Setting, Step
 from ..explaining import Question
 from .box import box_answer
 from .common import head, seconds, time
@@ -18,12 +18,12 @@ __all__ = ["explain_answer", "step_answer"]
 _HEAD = ("rinkfold", "game", "ruleset")
 
 
-def explain_answer(game: Game, question: Question, explanation: Explanation) -> dict[str, Any]:
+def explain_answer(game: Game, question: Question, explanation: Explanation, *, names: bool = False) -> dict[str, Any]:
     """``{"about", "answer", "steps": [step]}``; `answer` is what the command for it alone would say."""
     return {
         **head(game.header),
         "about": _about(question),
-        "answer": _answer(game, question),
+        "answer": _answer(game, question, names=names),
         "steps": [step_answer(step, decisive=step in explanation.decisive) for step in explanation.steps],
     }
 
@@ -34,7 +34,7 @@ def _about(question: Question) -> dict[str, Any]:
     return {"penalty": question.penalty} if question.penalty is not None else {"goal": question.goal}
 
 
-def _answer(game: Game, question: Question) -> dict[str, Any]:
+def _answer(game: Game, question: Question, *, names: bool) -> dict[str, Any]:
     """Skaters and box at the instant, the life of the penalty, or the goal, of the shapes of those commands."""
     if question.instant is not None:
         return {
@@ -42,7 +42,7 @@ def _answer(game: Game, question: Question) -> dict[str, Any]:
             "box": {team: box_answer(question.instant)[team] for team in ("home", "away")},
         }
     if question.penalty is not None:
-        lives = penalties_answer(game)["penalties"]
+        lives = penalties_answer(game, names=names)["penalties"]
         return next(dict(life) for life in lives if life["penalty"] == question.penalty)
     return next(dict(goal) for goal in summary_answer(game)["goals"] if goal["seq"] == question.goal)
 

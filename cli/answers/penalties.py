@@ -7,23 +7,24 @@ from typing import Any
 from ...timeline.clock import format_reading
 from ...timeline.game import Game
 from ...timeline.views.penalties import PartLife, PenaltyLife, Return
+from ..names import staff_word
 from .common import head, seconds, time
 
 __all__ = ["penalties_answer"]
 
 
-def penalties_answer(game: Game) -> dict[str, Any]:
-    """``{"penalties": [...]}``, in game order."""
-    return {**head(game.header), "penalties": [_penalty(life) for life in game.penalties]}
+def penalties_answer(game: Game, *, names: bool = False) -> dict[str, Any]:
+    """``{"penalties": [...]}``, in game order; somebody on the bench by name only if `names`."""
+    return {**head(game.header), "penalties": [_penalty(life, names=names) for life in game.penalties]}
 
 
-def _penalty(life: PenaltyLife) -> dict[str, Any]:
+def _penalty(life: PenaltyLife, *, names: bool) -> dict[str, Any]:
     event = life.event
     return {
         "penalty": life.penalty,
         "team": event.team,
         "player": event.player,
-        "staff": event.staff,
+        "staff": staff_word(event.staff, names=names),
         "served_by": event.served_by,
         "infraction": event.infraction,
         "at": time(life.at),

@@ -46,6 +46,7 @@ def goal_answer(goal: GoalLine) -> dict[str, Any]:
         "empty_net": goal.empty_net,
         "penalty_shot": goal.penalty_shot,
         "awarded": goal.awarded,
+        "own_goal": goal.own_goal,
         "label": goal.label,
         "ended": list(goal.ended),
     }

@@ -27,7 +27,7 @@ def compare(a: One, b: Other, names: Names = False, as_json: AsJson = False) -> 
     if as_json:
         from ..answers.compare import compare_answer
 
-        say_json(compare_answer(comparison))
+        say_json(compare_answer(comparison, names=names))
     else:
         from ..people import people_of
         from ..tables.compare import compare_lines

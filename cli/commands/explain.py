@@ -38,7 +38,7 @@ def explain(
     if as_json:
         from ..answers.explain import explain_answer
 
-        say_json(explain_answer(played, question, explanation))
+        say_json(explain_answer(played, question, explanation, names=names))
         return
     from ..tables.explain import explain_lines
 

@@ -16,7 +16,7 @@ def penalties(game: GameFile, names: Names = False, as_json: AsJson = False) -> 
     if as_json:
         from ..answers.penalties import penalties_answer
 
-        say_json(penalties_answer(played))
+        say_json(penalties_answer(played, names=names))
         return
     from ..people import people_of
     from ..tables.penalties import penalty_lines

@@ -38,8 +38,8 @@ def csv_text(heads: Sequence[str], rows: Iterable[Sequence[str]]) -> str:
     return text.getvalue()
 
 
-def read_text(path: str) -> str:
-    """The text of the file at `path`.
+def read_text(path: str, what: str = "table") -> str:
+    """The text of the file at `path`; `what` is what messages call it.
 
     Raises:
         ProblemsFound: it cannot be read, or is not UTF-8.
@@ -47,13 +47,13 @@ def read_text(path: str) -> str:
     try:
         return Path(path).read_bytes().decode("utf-8-sig")
     except UnicodeDecodeError:
-        refuse("not_utf8", "The table is not UTF-8.", 'Save it as "CSV UTF-8".', file=path)
+        refuse("not_utf8", f"The {what} is not UTF-8.", 'Save it as "CSV UTF-8".', file=path)
     except IsADirectoryError:
-        refuse("no_file", "The table is a folder.", "Name the CSV file itself.", file=path)
+        refuse("no_file", f"The {what} is a folder.", "Name the CSV file itself.", file=path)
     except FileNotFoundError:
-        refuse("no_file", "The table is not there.", "Look for a wrong name.", file=path)
+        refuse("no_file", f"The {what} is not there.", "Look for a wrong name.", file=path)
     except OSError as error:
-        refuse("file_trouble", f"The table cannot be read: {error.strerror}.", file=path)
+        refuse("file_trouble", f"The {what} cannot be read: {error.strerror}.", file=path)
 
 
 def read_rows(path: str, text: str) -> tuple[list[str], Iterator[Row]]:

@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-import difflib
 from typing import Any, NoReturn
 
 from attrs import frozen
 
 from ...timeline.events import Event, GameOpened
 from ...timeline.record import Log, event_to_dict, log_bytes, parse_log
+from ...timeline.wording import closest
 from ..answers.common import head
 from ..errors import refuse
 from ..opening import replayed
@@ -75,8 +75,8 @@ def check_wanted(wanted: str | None, *, numbers_only: bool, names: bool, as_json
 
 
 def _no_table(wanted: str | None) -> NoReturn:
-    near = difflib.get_close_matches(wanted or "", WANTED, 1)
-    fix = f"Write {near[0]}." if near else f"Write one of {', '.join(WANTED)}."
+    near = closest(wanted or "", WANTED)
+    fix = f"Write {near}." if near else f"Write one of {', '.join(WANTED)}."
     refuse("no_table", "No table is named." if wanted is None else f"There is no table {wanted!r}.", fix)
 
 
@@ -91,6 +91,6 @@ def exported(log: Log, wanted: str, *, numbers_only: bool, names: bool) -> Expor
         return Exported(wanted, game.header, TABLES[wanted](game, names))
     if not numbers_only:
         return Exported(wanted, game.header, log.events)
-    events = without_names(log.events, log.head_code)
+    events = without_names(log.events, log.head_code, game.rules.infractions)
     parse_log(log_bytes(events), log.name)  # what is written can be read
     return Exported(wanted, game.header, events)

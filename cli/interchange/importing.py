@@ -18,6 +18,7 @@ from ...timeline.record.files import file_problem
 from ...timeline.record.writer import write_new
 from ...timeline.rules import Ruleset
 from ..errors import refuse
+from ..opening import Opened
 from .csv_text import Row, read_rows, read_text
 from .reading import Reading, opening_of, unknown_heads
 
@@ -95,15 +96,7 @@ def _opened(
 def _pinned(path: str, row: Row, header: GameOpened) -> GameOpened:
     """`header` with the whole ruleset in it, as a game that is opened today has it."""
     try:
-        rules = rulesets.unpin(header.pinned) if header.pinned is not None else rulesets.of(_Opened(header))
+        rules = rulesets.unpin(header.pinned) if header.pinned is not None else rulesets.of(Opened(header))
     except ProblemsFound as found:
         raise ProblemsFound(evolve(each, file=path, line=row.line, seq=None) for each in found.problems) from None
     return header if header.pinned is not None else evolve(header, pinned=rulesets.pin(rules))
-
-
-class _Opened:
-    """A log of one line."""
-
-    def __init__(self, header: GameOpened) -> None:
-        self.header = header
-        self.events = (header,)

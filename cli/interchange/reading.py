@@ -6,7 +6,6 @@ is wrong is told at once.
 
 from __future__ import annotations
 
-import difflib
 from collections.abc import Iterable, Iterator, Mapping
 from typing import Any
 
@@ -17,6 +16,7 @@ from ...timeline.events import KINDS, Amend, Event, GameOpened, Remark
 from ...timeline.live import LiveGame
 from ...timeline.problems import Problem, ProblemsFound
 from ...timeline.record import event_from_dict
+from ...timeline.wording import closest
 from ..entries import parse_entry
 from ..entries.context import EntryProblem
 from ..standing import context_of
@@ -34,8 +34,8 @@ def unknown_heads(path: str, heads: Iterable[str]) -> Iterator[Problem]:
     seen: set[str] = set()
     for head in heads:
         if head not in (*COLUMNS, ENTRY):
-            near = difflib.get_close_matches(head, (*COLUMNS, ENTRY), 1)
-            fix = f"Write {near[0]}." if near else f"The columns are {', '.join((*COLUMNS, ENTRY))}."
+            near = closest(head, (*COLUMNS, ENTRY))
+            fix = f"Write {near}." if near else f"The columns are {', '.join((*COLUMNS, ENTRY))}."
             yield Problem(
                 code="unknown_column", message="There is no such column.", fix=fix, file=path, line=1, field=head
             )

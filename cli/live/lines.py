@@ -6,11 +6,11 @@ from typing import Any
 
 from attrs import evolve
 
-from ...timeline.events import Amend, ClockSet, Event, Figures, GameClosed, PenaltyAssessed, Remark, Stoppage, Void
+from ...timeline.events import Amend, Event, Figures, PenaltyAssessed
 from ...timeline.game import Game
 from ...timeline.record.amendments import voided_by
-from ..entries import EntryContext, print_entry
-from ..event_words import without_names
+from ..entries import EntryContext
+from ..names import said
 from ..standing import context_of
 from .keys import Role
 
@@ -44,13 +44,8 @@ def last_lines(game: Game, role: Role, *, names: bool) -> list[dict[str, Any]]:
 
 def line_text(event: Event, context: EntryContext, *, free: bool) -> str:
     """`event` as a short entry; without `free` text only that there was a remark, figures or a correction."""
-    plain = evolve(event, recorded_at=None, by=None, note=None, prev=None)
-    if free:
-        return print_entry(plain, context).removeprefix("late ")
-    if isinstance(plain, Void | Amend):
-        return f"{plain.kind} #{plain.target}"
-    if isinstance(plain, Remark | Figures):  # figures say whose they are
-        return plain.kind
-    plain = evolve(plain, reason=None) if isinstance(plain, Stoppage | ClockSet | GameClosed) else plain
-    plain = evolve(plain, rule=None) if isinstance(plain, PenaltyAssessed) else plain
-    return print_entry(without_names(plain), context).removeprefix("late ")
+    if not free and isinstance(event, Figures):  # figures say whose they are
+        return event.kind
+    if not free and isinstance(event, PenaltyAssessed):
+        event = evolve(event, rule=None)
+    return said(event, context, names=free)

@@ -102,7 +102,7 @@ def _context(game: Game, people: People, names: bool) -> dict[str, Any]:
     return {
         "header": header,
         "game": game,
-        "state": _state(game),
+        "state": _state(game, names),
         "result": _result(game),
         "final": game.summary.final,
         "chapters": ledger(game, people),
@@ -127,10 +127,11 @@ def _signed(game: Game) -> tuple[str, ...]:
     return (signed,) if isinstance(signed, str) else signed or ()
 
 
-def _state(game: Game) -> str:
+def _state(game: Game, names: bool) -> str:
     closing = game.folded.closing
     if closing is not None:
-        return f"Record closed: {closing.outcome}" + (f", {closing.reason}" if closing.reason else "")
+        reason = (f", {closing.reason}" if names else " (a reason is written)") if closing.reason else ""
+        return f"Record closed: {closing.outcome}{reason}"
     if not game.folded.placed:
         return "Nothing is recorded yet"
     return f"Record open: written up to {shown(game.now.at, game.rules)}"

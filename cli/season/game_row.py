@@ -10,13 +10,13 @@ from collections.abc import Iterator, Sequence
 from pathlib import Path
 
 from ... import rulesets
-from ...timeline.events import Team
+from ...timeline.events import TEAMS, Team
 from ...timeline.game import Game, replay
 from ...timeline.problems import ProblemsFound, render
 from ...timeline.record.files import file_problem
 from ...timeline.record.reader import parse_log
 from ...timeline.views.goalkeepers import ShotCount, shots_on_goal
-from ...timeline.views.summary import TEAMS, minutes_of
+from ...timeline.views.summary import minutes_of
 from ..errors import refuse
 from ..people import People, people_of
 from ..words import overridden
@@ -113,7 +113,10 @@ def _side(game: Game, team: Team, shots: Sequence[ShotCount]) -> Side:
 
 
 def _players(game: Game, people: People) -> tuple[PlayerSummary, ...]:
-    """Whoever scored, assisted or was penalized, by number; own goals and goals still without a number are nobody's."""
+    """Whoever scored, assisted or was penalized, by number; a goal still without a number is nobody's.
+
+    An own goal counts for its scorer, who is of the side that it counts for, like any goal.
+    """
     goals: Counter[tuple[Team, str]] = Counter()
     assists: Counter[tuple[Team, str]] = Counter()
     for goal in game.goals:

@@ -58,8 +58,6 @@ def _numbers(names: str) -> tuple[Column, ...]:
     return tuple(Column(name, "number") for name in names.split())
 
 
-_BOTH = "goals shots power_plays power_play_goals"
-
 RESULTS = (
     *_columns("file game date competition home away", "home_goals away_goals"),
     *_columns("decided_in winner outcome"),

@@ -5,11 +5,11 @@ from __future__ import annotations
 import sys
 from collections import Counter
 from collections.abc import Iterable, Mapping
-from typing import Any, Literal
+from typing import Literal
 
 from attrs import Factory, define, frozen
 
-from ...timeline.events import PART_KINDS, PartKind, Team
+from ...timeline.events import PartKind, Team
 from ...timeline.problems import Severity
 from .summaries import FindingCount, GameSummary, GoalieSummary, Outcome, PenaltySummary, PlayerSummary, Record, Side
 
@@ -288,8 +288,3 @@ def _result(file: str, record: Record, copy_of: str | None) -> Result:
         () if copy_of else record.findings,
         copy_of,
     )
-
-
-def parts_counted(total: PenaltyTotal) -> dict[str, Any]:
-    """How many of each part, in the order of the format."""
-    return {kind: total.parts[kind] for kind in PART_KINDS}

@@ -68,7 +68,7 @@ def asked(data: Mapping[str, Any], game: Game | None) -> Answer:
 
 
 def _wrong(data: Mapping[str, Any], ask: Ask | None) -> list[Problem]:
-    from ...timeline.knobs.telling import did_you_mean, show
+    from ...timeline.wording import did_you_mean, show
 
     problems = []
     if ask is None:

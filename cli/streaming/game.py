@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import os
 from collections.abc import Callable, Mapping, Sequence
-from datetime import UTC, datetime
 from pathlib import Path
 from typing import Any
 
@@ -20,7 +19,8 @@ from ...timeline.problems import Problem, ProblemsFound
 from ...timeline.record import Log, append, create, event_from_dict, event_to_line, head_code, line_hash, read_log
 from ...timeline.record.upgrades import FORMATS
 from ..errors import refuse
-from ..opening import open_log
+from ..opening import Opened, open_log
+from ..recording import now
 
 __all__ = ["StreamedGame", "TakenIn"]
 
@@ -42,17 +42,6 @@ class TakenIn:
     changes: tuple[Change, ...] = ()
     withdrawn: tuple[Change, ...] = ()
     head_code: str | None = None
-
-
-@frozen
-class _Opening:
-    """A first line as a record, for finding its rules."""
-
-    header: GameOpened
-
-    @property
-    def events(self) -> tuple[Event, ...]:
-        return (self.header,)
 
 
 @define
@@ -113,7 +102,7 @@ class StreamedGame:
         seq = 1 if self.live is None else self.live.next_seq
         event = event_from_dict({"seq": seq, **data})
         if self.log is not None and event.recorded_at is None:
-            event = evolve(event, recorded_at=datetime.now(UTC).strftime("%Y-%m-%dT%H:%M:%SZ"))
+            event = evolve(event, recorded_at=now())
         return self._open(event) if self.live is None else self._record(event, self.live)
 
     # -- the first line
@@ -211,7 +200,7 @@ def _pinned(header: GameOpened) -> GameOpened:
         ProblemsFound: the ruleset is not known, a setting is not right, or what is pinned is no ruleset.
     """
     try:
-        rules = rulesets.of(_Opening(header))
+        rules = rulesets.of(Opened(header))
     except ProblemsFound as found:
         raise ProblemsFound(_for_a_stream(problem, header) for problem in found.problems) from None
     return header if header.pinned is not None else evolve(header, pinned=rulesets.pin(rules))

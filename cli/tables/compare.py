@@ -11,6 +11,7 @@ from ...timeline.script.placed import Placed
 from ..comparing import Comparison
 from ..event_words import event_said
 from ..matching import Matched
+from ..names import FREE, NAMES
 from ..paper import Style
 from ..people import People
 from ..times import period_name, shown
@@ -22,6 +23,9 @@ __all__ = ["compare_lines"]
 
 MANY = frozenset({"faceoff", "stoppage", "shot"})
 """Kinds of which a game has very many, and which a sparse record leaves out: told by their number."""
+
+HIDDEN = NAMES | FREE | {"staff"}
+"""Fields that are shown only with names."""
 
 NOTHING = "-"
 
@@ -92,8 +96,10 @@ Row = tuple[tuple[int, int, int], str, str, str]
 
 
 def _differing(pair: Matched, comparison: Comparison, *, names: bool) -> Row:
-    one = _said(comparison.one, pair.one, names=names)
-    return (_place(pair.one), _when(comparison.one, pair.one), one, _said(comparison.other, pair.other, names=names))
+    one, other = _said(comparison.one, pair.one, names=names), _said(comparison.other, pair.other, names=names)
+    if not names and pair.fields.keys() & HIDDEN:
+        other += f" ({listed(sorted(pair.fields.keys() & HIDDEN))} not the same: --names)"
+    return (_place(pair.one), _when(comparison.one, pair.one), one, other)
 
 
 def _only(game: Game, placed: Placed, index: int, *, names: bool) -> Row:

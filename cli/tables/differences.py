@@ -14,11 +14,11 @@ from ...timeline.views.strength import Strength
 from ...timeline.views.totals import Figure, Named
 from ..paper import Style
 from ..people import People
-from ..times import ordinal, shown
+from ..times import ordinal, period_name, shown
 from ..two_games import TwoGames
 from ..words import PARTS, listed, offender
 from .layout import columns
-from .summary import scorers
+from .summary import marks, scorers
 
 __all__ = ["difference_lines"]
 
@@ -54,14 +54,23 @@ class _Table:
 
     def _penalized(self, seq: int) -> str:
         """Who was penalized, with the number of the event in each game."""
-        old, new = self.two.in_before(seq), self.two.in_after(seq)
-        games: list[tuple[Game, int | None]] = [(self.two.before, old), (self.two.after, new)]
-        found = (game.folded.penalties.get(number) for game, number in games if number is not None)
-        penalty = next(one for one in found if one is not None)
-        who = offender(penalty) or self.people.called(penalty.team, penalty.player)
-        return f"{penalty.team} {who} {self._numbers(old, new)}"
+        who = self._who(self.two.before, self.two.in_before(seq)) or self._who(self.two.after, self.two.in_after(seq))
+        return f"{who} {self._numbers(seq)}"
 
-    def _numbers(self, old: int | None, new: int | None) -> str:
+    def _who(self, game: Game, number: int | None) -> str:
+        """Who was penalized in `game`: ``"home 12"``; empty where the penalty is not in it."""
+        penalty = None if number is None else game.folded.penalties.get(number)
+        if penalty is None:
+            return ""
+        return f"{penalty.team} {offender(penalty) or self.people.called(penalty.team, penalty.player)}"
+
+    def _whose(self, seq: int) -> tuple[str, str, str]:
+        """Who was penalized: once, and in each game where that is not the same."""
+        old, new = self.two.in_before(seq), self.two.in_after(seq)
+        return _apart(self._who(self.two.before, old), self._who(self.two.after, new))
+
+    def _numbers(self, seq: int) -> str:
+        old, new = self.two.in_before(seq), self.two.in_after(seq)
         if old is None and self.two.seqs is None:
             return "(supposed)"
         return "/".join(f"#{number}" if number else NOTHING for number in dict.fromkeys((old, new)))
@@ -69,15 +78,14 @@ class _Table:
     # -- rows
 
     def releases(self) -> list[Row]:
-        return [
-            (self._of_release(one.either), self._release(one.before), self._release(one.after))
-            for one in self.found.releases
-        ]
+        return [self._of_release(one) for one in self.found.releases]
 
-    def _of_release(self, release: Release) -> str:
-        if release.role == "player":
-            return self._penalized(release.penalty)
-        return f"who sat for {self._penalized(release.penalty)}"
+    def _of_release(self, one: Two[Release]) -> Row:
+        """For whose penalty stands first where that is the same in both games, else in each column."""
+        seq, sat_for = one.either.penalty, "" if one.either.role == "player" else "who sat for"
+        whose, *each = self._whose(seq)
+        first = _words(sat_for, whose, self._numbers(seq))
+        return (first, *(_words(*two) for two in zip(each, map(self._release, (one.before, one.after)), strict=True)))
 
     def _release(self, release: Release | None) -> str:
         if release is None:
@@ -88,10 +96,15 @@ class _Table:
         return f"{who} at {shown(release.at, self.rules)}" + (", whistle" if release.how == "at stoppage" else "")
 
     def parts(self) -> list[Row]:
-        return [(self._of_part(one.either), self._part(one.before), self._part(one.after)) for one in self.found.parts]
+        return [self._of_part(one) for one in self.found.parts]
 
-    def _of_part(self, part: PartOf) -> str:
-        return f"{self._penalized(part.penalty)} {PARTS[part.life.kind]}"
+    def _of_part(self, one: Two[PartOf]) -> Row:
+        """Whose it is and its kind stand first where they are the same in both games, else in each column."""
+        seq = one.either.penalty
+        whose, *each_whose = self._whose(seq)
+        kind, *each_kind = _apart(*("" if part is None else PARTS[part.life.kind] for part in (one.before, one.after)))
+        each = zip(each_whose, each_kind, map(self._part, (one.before, one.after)), strict=True)
+        return (_words(whose, self._numbers(seq), kind), *(_words(*words) for words in each))
 
     def _part(self, part: PartOf | None) -> str:
         if part is None:
@@ -121,12 +134,14 @@ class _Table:
         return f"home {strength.label}, in net {strength.home_goalie or NOTHING}, {strength.away_goalie or NOTHING}"
 
     def goals(self) -> list[Row]:
-        return [(self._of_goal(one), self._goal(one.before), self._goal(one.after)) for one in self.found.goals]
+        return [self._of_goal(one) for one in self.found.goals]
 
-    def _of_goal(self, one: Two[GoalLine]) -> str:
+    def _of_goal(self, one: Two[GoalLine]) -> Row:
+        """Whose it is stands first where that is the same in both games, else in each column."""
         goal = one.either
-        numbers = self._numbers(self.two.in_before(goal.seq), self.two.in_after(goal.seq))
-        return f"{goal.team} {shown(goal.at, self.rules)} {numbers}"
+        team, *each = _apart(*("" if goal is None else goal.team for goal in (one.before, one.after)))
+        first = _words(team, shown(goal.at, self.rules), self._numbers(goal.seq))
+        return (first, _words(each[0], self._goal(one.before)), _words(each[1], self._goal(one.after)))
 
     def _goal(self, goal: GoalLine | None) -> str:
         if goal is None:
@@ -138,14 +153,23 @@ class _Table:
     def _kind_of_goal(self, goal: GoalLine) -> Iterator[str]:
         if goal.strength:
             yield f"{goal.strength} {goal.label}"
-        marks = {"empty net": goal.empty_net, "penalty shot": goal.penalty_shot, "awarded": goal.awarded}
-        yield from (mark for mark, holds in marks.items() if holds)
+        yield from marks(goal)
 
     def goalies(self) -> list[Row]:
-        return [
-            (self._of_goalie(one.either), self._goalie(one.before), self._goalie(one.after))
-            for one in self.found.goalies
-        ]
+        return [self._goalies(one) for one in self.found.goalies]
+
+    def _goalies(self, one: Two[GoalieLine]) -> Row:
+        """Saves period by period where the totals are the same."""
+        cells = tuple(map(self._goalie, (one.before, one.after)))
+        if len({*cells}) == 1:
+            cells = tuple(map(self._by_period, (one.before, one.after)))
+        return (self._of_goalie(one.either), *cells)
+
+    def _by_period(self, line: GoalieLine | None) -> str:
+        return ", ".join(
+            f"{one.saves} saves on {one.shots} shots in {period_name(one.period, self.rules)}"
+            for one in (() if line is None else line.periods)
+        )
 
     def _of_goalie(self, line: GoalieLine) -> str:
         return f"{line.team} {'not named' if line.goalie is None else self.people.called(line.team, line.goalie)}"
@@ -177,3 +201,12 @@ class _Table:
         if name.name == "power-play time" and isinstance(figure, int):
             return format_reading(figure)
         return str(int(figure)) if isinstance(figure, float) and figure.is_integer() else str(figure)
+
+
+def _apart(old: str, new: str) -> tuple[str, str, str]:
+    """What to say once of two words, and what in each column: the word itself where only one game has it, or both."""
+    return (old or new, "", "") if old == new or not (old and new) else ("", f"{old}:", f"{new}:")
+
+
+def _words(*words: str) -> str:
+    return " ".join(word for word in words if word)

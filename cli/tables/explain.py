@@ -10,7 +10,7 @@ from ...timeline.clock import format_reading
 from ...timeline.fold.rulebook import RECORDED
 from ...timeline.game import Game, Instant
 from ...timeline.views.box import Sitting
-from ...timeline.views.explanation import Explanation, Step
+from ...timeline.views.explaining.story import Explanation, Step
 from ...timeline.views.goals import GoalLine
 from ...timeline.views.penalties import PartLife, PenaltyLife, Return
 from ..explaining import Question

@@ -55,8 +55,8 @@ def _result(game: Game) -> str:
     final = game.summary.final
     if final.winner is None or final.decided_in is None:
         return _undecided(game)
-    when = "in regulation" if final.decided_in == "regulation" else f"in the {final.decided_in}"
-    return f"{final.winner.capitalize()} won {'in overtime' if final.decided_in == 'overtime' else when}."
+    when = "in the shootout" if final.decided_in == "shootout" else f"in {final.decided_in}"
+    return f"{final.winner.capitalize()} won {when}."
 
 
 def _undecided(game: Game) -> str:
@@ -90,19 +90,20 @@ def scorers(goal: GoalLine, people: People) -> str:
 
 def goal_text(game: Game, goal: GoalLine, people: People) -> str:
     """Strength and kind of a goal, and what it ended: ``"power play, 4 on 5; ended the minor of 12"``."""
-    marks = [
-        mark
-        for mark, holds in {
-            "own goal": goal.own_goal,
-            "penalty shot": goal.penalty_shot,
-            "awarded": goal.awarded,
-            "empty net": goal.empty_net,
-        }.items()
-        if holds
-    ]
     strength = [f"{goal.strength}, {goal.label}"] if goal.strength else []
     ended = [f"ended {listed(_ended(game, seq, people) for seq in goal.ended)}"] if goal.ended else []
-    return "; ".join([*strength, *marks, *ended])
+    return "; ".join([*strength, *marks(goal), *ended])
+
+
+def marks(goal: GoalLine) -> list[str]:
+    """What kind of goal it was, beside its strength: ``["own goal", "empty net"]``."""
+    kinds = {
+        "own goal": goal.own_goal,
+        "penalty shot": goal.penalty_shot,
+        "awarded": goal.awarded,
+        "empty net": goal.empty_net,
+    }
+    return [mark for mark, holds in kinds.items() if holds]
 
 
 def _ended(game: Game, seq: int, people: People) -> str:

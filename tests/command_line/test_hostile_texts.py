@@ -11,7 +11,7 @@ import pytest
 from command_line.test_paper import Terminal
 
 from rinkfold.cli import paper
-from rinkfold.timeline.knobs.telling import show
+from rinkfold.timeline.wording import show
 
 CLEARS = "trip\x1b[2J\x1b]0;pwn\x07\x9b2Jped"
 TURNS = "\u202e\u2066 9 emoh"

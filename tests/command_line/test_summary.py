@@ -33,7 +33,8 @@ def test_goals_are_as_worked_out_by_hand(rinkfold: Any, example: Path) -> None:
         at = goal.pop("at")
         assert f"{at['period']} {at['clock']}" == expected["at"]
         assert set(goal) == {
-            "seq", "team", "scorer", "assists", "strength", "empty_net", "penalty_shot", "awarded", "label", "ended",
+            "seq", "team", "scorer", "assists", "strength", "empty_net", "penalty_shot", "awarded", "own_goal",
+            "label", "ended",
         }  # fmt: skip
         assert {name: goal[name] for name in goal if name in expected} == {
             name: expected[name] for name in expected if name in goal

@@ -15,7 +15,7 @@ from rinkfold.timeline.views.explaining.causes import blocks_of
 from rinkfold.timeline.views.explaining.citing import EXTRA_ATTACKER
 from rinkfold.timeline.views.explaining.naming import Numbers
 from rinkfold.timeline.views.explaining.narrate import narrate
-from rinkfold.timeline.views.explanation import Explanation, explain_goal, explain_instant, explain_penalty
+from rinkfold.timeline.views.explaining.story import Explanation, explain_goal, explain_instant, explain_penalty
 
 SEEDS = range(40)
 RULES = {value for value in vars(rulebook).values() if isinstance(value, Rule)} | {EXTRA_ATTACKER}

@@ -26,8 +26,7 @@ OF_THE_GAME = [
     ),
     (
         ("--goal", "200"),
-        "Event 200 is `amend #162 assists 13 10 because the referee corrected the first assist in the intermission`, "
-        "and no goal. Type: {} with the seq of what it corrects, 162.\n",
+        "Event 200 is `amend #162`, and no goal. Type: {} with the seq of what it corrects, 162.\n",
     ),
     (("--penalty", "321"), f"There is no event 321 in this log, whose last is 320. {WHERE}"),
     (("--penalty", "0"), f"There is no event 0 in this log, whose last is 320. {WHERE}"),

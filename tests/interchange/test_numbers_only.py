@@ -88,6 +88,72 @@ def test_no_name_is_left() -> None:
     parse_log(data.encode(), "without")
 
 
+def _written_as(infraction: str, infractions: tuple[str, ...] = (), player: str = "Pia Holm-Crosser") -> str | None:
+    """What a copy has for `infraction` in a record with one player on its roster."""
+    opened = full_of_names()[0]
+    assert isinstance(opened, GameOpened)
+    sheet = TeamSheet(name="Elm Owls", roster=(Player(number="12", name=player),))
+    call = PenaltyAssessed(seq=2, period=1, clock="9:15", team="home", parts=("minor",), infraction=infraction)
+    copy = without_names([evolve(opened, home=sheet, away=sheet), call], "0000-0000-0000-0000", infractions)[1]
+    assert isinstance(copy, PenaltyAssessed)
+    return copy.infraction
+
+
+@pytest.mark.parametrize(
+    ("infraction", "copied"),
+    [
+        ("hooking Holm", "hooking (name)"),
+        ("hooking HOLM's stick", "hooking (name) stick"),
+        ("Crosser, Pia Holm-Crosser and Holms", "(name), (name) and (name)"),
+        ("utopia, holmium", "utopia, holmium"),
+        ("pia", "pia"),
+        ("abuse of the referee", "abuse of the referee"),
+    ],
+)
+def test_words_of_a_name_are_looked_for(infraction: str, copied: str) -> None:
+    """Each of four letters or more, as a word of its own."""
+    assert _written_as(infraction) == copied
+
+
+@pytest.mark.parametrize(
+    ("infraction", "copied"),
+    [
+        ("cross-checking", "cross-checking"),
+        ("Cross-Checking", "Cross-Checking"),
+        ("cross-checking Cross", "cross-checking (name)"),
+        ("cross", "(name)"),
+    ],
+)
+def test_a_known_infraction_stays(infraction: str, copied: str) -> None:
+    """Also where somebody is called like a word of it."""
+    for player in ("Cross", "Nils Cross"):
+        assert _written_as(infraction, ("cross-checking",), player) == copied
+    assert _written_as(infraction, (), "Cross") != infraction
+
+
+def test_the_infractions_of_the_rules_are_known(rinkfold: Any, tmp_path: Path) -> None:
+    """The command takes those of the ruleset that the record was opened with."""
+    path = tmp_path / "cross.jsonl"
+    opened = full_of_names()[0]
+    assert isinstance(opened, GameOpened)
+    sheet = evolve(opened.home, roster=(Player(number="12", name="Cross"),), staff=None)
+    at: dict[str, Any] = {"period": 1, "clock": "9:15", "team": "home", "player": "12", "parts": ("minor",)}
+    calls = [PenaltyAssessed(seq=n, **at, infraction=what) for n, what in ((2, "cross-checking"), (3, "by Cross"))]
+    path.write_bytes(log_bytes([evolve(opened, home=sheet, away=sheet), *calls]))
+    rows = rinkfold("export", path, "events", "--numbers-only", "--json").answer["events"]
+    assert [row["infraction"] for row in rows[1:3]] == ["cross-checking", "by (name)"]
+
+
+def test_a_copy_of_a_copy_is_the_same() -> None:
+    """What stands for a name is no name: what was left stays."""
+    opened, *_ = full_of_names()
+    call = PenaltyAssessed(
+        seq=2, period=1, clock="9:15", team="home", staff="staff 1", parts=("match",), infraction="abuse of staff"
+    )
+    events = without_names([opened, call], "0000-0000-0000-0000")
+    assert without_names(events, "0000-0000-0000-0000")[:2] == events[:2]
+
+
 def test_the_same_person_is_the_same_word() -> None:
     """Staff on the sheet and in a call; as many officials as there were."""
     events = without_names(full_of_names(), "0000-0000-0000-0000")

@@ -9,6 +9,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from rinkfold.timeline import Event, Game, PenaltyAssessed, Strength, Void
+from rinkfold.timeline.moment import moment_at
 from rinkfold.timeline.views.difference import Differences, differences
 from rinkfold.timeline.views.totals import Named
 
@@ -63,7 +64,8 @@ def test_where_the_strengths_part(seed: int, data: st.DataObject) -> None:
     differing = {key for key in {**one, **two} if one.get(key) != two.get(key)}
     assert sum(stretch.tenths for stretch in found.stretches) == len(differing)
     assert {stretch.period for stretch in found.stretches} == {period for period, _ in differing}
-    assert found.parted == (found.stretches[0].start if differing else None)
+    if differing:
+        assert found.stretches[0].start == moment_at(before.rules, *min(differing))
 
 
 def _by_tenth(game: Game) -> Iterator[tuple[tuple[int, int], Strength]]:

@@ -12,6 +12,7 @@ from strategies import events, header
 
 from rinkfold.timeline.events import (
     KINDS,
+    WHEN,
     Amend,
     Event,
     GameClosed,
@@ -369,3 +370,8 @@ def test_equal_events_have_equal_hashes(event: Event) -> None:
     assert hash(read) == hash(again) == hash(event)
     assert {read, again} == {event}
     assert hash(evolve(event, seq=event.seq + 1)) != hash(event)
+
+
+def test_it_is_stated_of_every_kind_when_it_is() -> None:
+    """Whether it carries a period and a reading: a kind that was added and forgotten there is noticed."""
+    assert [*WHEN] == [*KINDS]

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from rinkfold.timeline.record.json_line import show, show_name
+from rinkfold.timeline.wording import show, show_name
 
 
 @pytest.mark.parametrize("text", ["\x1b[2J", "\x9b2J", "\x7f", "a\u202eb", "\u2066x", "x\ny", "\u2028"])

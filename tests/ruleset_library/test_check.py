@@ -11,6 +11,7 @@ from rinkfold import rulesets
 from rinkfold.rulesets import oddities
 from rinkfold.rulesets.places import shipped_names
 from rinkfold.timeline.problems import ProblemsFound
+from rinkfold.timeline.wording import show
 
 BROKEN = sorted((Path(__file__).resolve().parents[1] / "data" / "broken_rulesets").glob("*.toml"))
 
@@ -174,3 +175,12 @@ def test_what_cannot_be_read_is_refused(tmp_path: Path) -> None:
     for name in (tmp_path / "none.toml", tmp_path, "youth-99u"):
         with pytest.raises(ProblemsFound):
             rulesets.check(name)
+
+
+def test_what_was_found_moves_no_cursor(tmp_path: Path) -> None:
+    """A value is shown escaped, whether it stands in a ruleset or in a log."""
+    path = tmp_path / "our-league.toml"
+    path.write_text('title = "x"\nextends = "youth-12u"\n[lengths]\nminor = "\\u009b2J"\n', encoding="utf-8")
+    (problem,) = [one for one in rulesets.check(path) if one.code == "bad_reading"]
+    assert problem.message.endswith(r'found "\x9b2J".')
+    assert show("\x9b2J") == r'"\x9b2J"'

@@ -59,9 +59,21 @@ def test_titles_and_descriptions_are_the_docstrings() -> None:
         assert summary.startswith(made["description"])
         said = attributes + " ".join((Event.__doc__ or "").split())
         for name, of_field in made["properties"].items():
-            if "description" in of_field:
-                assert f"{name}: {of_field['description']}" in said
-    assert "description" in SCHEMA["$defs"]["goal"]["properties"]["after"]
+            if name != "kind" and of_field.get("type") != "null":
+                assert re.search(rf"\b{name}(, \w+)*: {re.escape(of_field['description'])}", said)
+
+
+def test_every_field_has_a_description() -> None:
+    """Of every kind, of what stands inside one, of the settings and of the pinned ruleset; fields told together too."""
+    fields = {
+        f"{name}.{field}": described.get("description")
+        for name, definition in SCHEMA["$defs"].items()
+        for field, described in definition["properties"].items()
+    }
+    assert len(fields) > 250
+    assert not [name for name, description in fields.items() if not description]
+    assert fields["game_opened.home"] == fields["game_opened.away"] == "the teams."
+    assert fields["Officials.referees"] == "their names, as many as there are."
 
 
 def test_the_knobs_are_all_there() -> None:

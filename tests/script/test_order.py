@@ -527,3 +527,14 @@ def test_what_was_put_after_an_event_follows_it_when_it_counts_again() -> None:
     sheet.amend(whistle, clock="8:00")
     sheet.void(wrong)
     assert sheet.order == [whistle, remark]
+
+
+def test_a_second_closing_stands_behind_the_first() -> None:
+    """A closing that was voided and counts again is passed: one behind it with an earlier reading has no instant."""
+    sheet = Sheet()
+    goal, closing = sheet.write("goal", "7:42"), sheet.write("game_closed", "3:20")
+    opened = sheet.void(closing)
+    again = sheet.write("game_closed", "5:00")
+    assert [(one.event.seq, one.played) for one in sheet.placed] == [(goal, 4380), (again, 6000)]
+    sheet.void(opened)
+    assert [(one.event.seq, one.played) for one in sheet.placed] == [(goal, 4380), (closing, 7000), (again, None)]

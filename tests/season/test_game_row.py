@@ -14,7 +14,7 @@ from attrs import evolve
 from rinkfold.cli.season import game_row as module
 from rinkfold.cli.season.game_row import game_row
 from rinkfold.cli.season.summaries import FindingCount, GameSummary, Record
-from rinkfold.timeline import GameClosed, Remark, parse_log
+from rinkfold.timeline import GameClosed, Goal, Remark, parse_log
 from rinkfold.timeline.record import log_bytes
 
 ROOT = Path(__file__).resolve().parents[2]
@@ -158,6 +158,16 @@ def test_who_kept_the_record() -> None:
     remarks = [Remark(seq=0, text="x", by=who) for who in ("box", "table", "table")]
     assert record_of(game_row(log_bytes([header, *remarks]))).scorekeeper == "table"
     assert record_of(game_row(log_bytes([header]))).scorekeeper is None
+
+
+def test_an_own_goal_counts_for_its_scorer() -> None:
+    """Who is of the side that it counts for; one without a scorer is nobody's."""
+    header = parse_log(EXAMPLE.read_bytes()).header
+    own = Goal(seq=2, period=1, clock="9:15", team="away", scorer="17", own_goal=True)
+    record = record_of(game_row(log_bytes([header, own])))
+    assert (record.home.goals, record.away.goals) == (0, 1)
+    assert [(one.team, one.number, one.goals) for one in record.players] == [("away", "17", 1)]
+    assert record_of(game_row(log_bytes([header, evolve(own, scorer=None)]))).players == ()
 
 
 def test_findings_are_counted(tiny: Path) -> None:

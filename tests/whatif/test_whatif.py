@@ -9,6 +9,15 @@ from typing import Any
 
 import pytest
 
+from rinkfold.cli.opening import open_log
+from rinkfold.cli.paper import Style
+from rinkfold.cli.people import people_of
+from rinkfold.cli.supposing import suppose, suppositions
+from rinkfold.cli.tables.differences import difference_lines
+from rinkfold.cli.two_games import TwoGames
+from rinkfold.timeline import ProblemsFound
+from rinkfold.timeline.views.difference import differences
+
 DIFFERENCES = {"same", "first", "releases", "parts", "strengths", "goals", "goalies", "totals"}
 
 
@@ -47,6 +56,57 @@ def test_as_worked_out_by_hand(rinkfold: Any, example: Path) -> None:
         (one["before"]["who"], one["before"]["at"], one["after"]["at"], one["after"]["how"])
         for one in answer["releases"]
     ] == [("9", {"period": 2, "clock": "9:05"}, {"period": 2, "clock": "8:20"}, "on expiry")]
+
+
+def test_an_own_goal_is_told(rinkfold: Any, example: Path) -> None:
+    """Where that is all that differs, the two columns differ in it, and so do the two goals for programs."""
+    ran = rinkfold("whatif", example, "--amend", "43", "own_goal=yes")
+    (row,) = (re.split(" {2,}", line.strip()) for line in lines(ran) if "#43 " in line and "  " in line.strip())
+    _, as_recorded, supposed = row
+    assert "own goal" not in as_recorded
+    assert supposed == as_recorded.replace("power play 5 on 4", "power play 5 on 4, own goal")
+    (goal,) = rinkfold("whatif", example, "--amend", "43", "own_goal=yes", "--json").answer["goals"]
+    differing = {name for name in goal["before"] if goal["before"][name] != goal["after"][name]}
+    assert (differing, goal["after"]["own_goal"]) == ({"own_goal"}, True)
+    goals = rinkfold("summary", example, "--json").answer["goals"]
+    assert {goal["own_goal"] for goal in goals} == {False}
+
+
+def test_another_kind_of_penalty_is_told_in_each_column(rinkfold: Any, example: Path) -> None:
+    """What was a minor is not called a major in the column of what is recorded."""
+    ran = rinkfold("whatif", example, "--amend", "17", "parts=5")
+    (row,) = (re.split(" {2,}", line.strip()) for line in lines(ran) if re.search("#17 .* served|#17  minor", line))
+    assert row[0].endswith("#17")
+    assert row[1].startswith("minor: 1 ")
+    assert row[2].startswith("major: 1 ")
+
+
+AMENDMENTS = {
+    "goal": ("own_goal=yes", "awarded=yes", "empty_net=yes", "scorer=99", "team=away", "team=home"),
+    "penalty_assessed": ("player=6", "parts=5", "parts=10", "team=away", "team=home", "served_by=8"),
+    "shot": ("period=2", "team=home"),
+    "goalie_change": ("goalie=1", "goalie=31"),
+}
+
+
+def test_two_columns_are_never_the_same(example: Path) -> None:
+    """Whatever is amended: a row that is shown because something differs says what."""
+    log = open_log(str(example))
+    rows = []
+    for event in [event for event in log.events if event.kind in AMENDMENTS][::3]:
+        for change in AMENDMENTS[event.kind]:
+            option = suppositions(["--amend", str(event.seq), change])[1]
+            try:
+                supposed = suppose(log, [option])
+            except ProblemsFound:
+                continue  # somebody out of the game cannot be in it
+            found = differences(supposed.before, supposed.after)
+            two = TwoGames(supposed.before, supposed.after, found, ("as recorded", "supposed"))
+            told = difference_lines(two, people_of(supposed.before.header), Style())
+            rows += [re.split(" {2,}", line.strip()) for line in told if line.startswith("  ")]
+    wrong = [row for row in rows if len(row) == 3 and row[1] == row[2]]
+    assert len(rows) > 300
+    assert not [row for row in wrong if "staff" not in row[0]]  # a number beside staff is a finding of its own
 
 
 def test_several_apply_in_the_order_given(rinkfold: Any, example: Path) -> None:
@@ -93,6 +153,16 @@ def test_a_game_that_goes_on(rinkfold: Any, started: Path) -> None:
     assert (release["before"]["at"]["clock"], release["after"]["at"]["clock"]) == ("8:20", "10:20")
     assert release["before"]["foreseen"]
     assert release["after"]["foreseen"]
+
+
+def test_a_record_that_was_opened_for_an_entry_is_closed_again(rinkfold: Any, started: Path) -> None:
+    """Abandoned with a minor running, it stays so: nobody is foreseen to leave, and a time-out changes nothing."""
+    assert rinkfold("record", started, "close abandoned").code == 0
+    ran = rinkfold("whatif", started, "--insert", "2 11:22 away timeout")
+    assert lines(ran)[1] == "Nothing would be different."
+    supposed = suppose(open_log(str(started)), suppositions(["--insert", "2 11:22 away timeout"])[1::2])
+    assert (supposed.before.over, supposed.after.over) == (True, True)
+    assert supposed.after.events[-1].kind == "game_closed"
 
 
 def test_what_makes_no_difference(rinkfold: Any, example: Path) -> None:

@@ -13,8 +13,8 @@ from attrs import evolve, frozen
 
 from ..problems import Problem, ProblemsFound
 from ..rules import KNOBS, Ruleset
+from ..wording import show
 from .combinations import impossible_combinations
-from .telling import show
 from .values import as_written, read_values, with_values
 
 __all__ = ["PARTS", "PinnedPart", "pin", "unpin"]
@@ -107,11 +107,13 @@ class PinnedPart:
     """One part of the pinned form.
 
     Attributes:
+        means: what it says, in words.
         expected: what it is, in words.
         fits: whether a value can be it.
         schema: the same as a JSON Schema; the knobs in it are described with the knobs.
     """
 
+    means: str
     expected: str
     fits: Callable[[Any], bool]
     schema: Mapping[str, Any]
@@ -119,16 +121,28 @@ class PinnedPart:
 
 
 PARTS: Mapping[str, PinnedPart] = {
-    "name": PinnedPart(expected="a string", fits=_is_text, schema=_TEXT, needed=True),
-    "title": PinnedPart(expected="a string", fits=_is_text, schema=_TEXT),
+    "name": PinnedPart(
+        means="the name it was found under.", expected="a string", fits=_is_text, schema=_TEXT, needed=True
+    ),
+    "title": PinnedPart(means="one line for people.", expected="a string", fits=_is_text, schema=_TEXT),
     "knobs": PinnedPart(
-        expected="an object of knobs by their dotted names", fits=_is_object, schema={"type": "object"}, needed=True
+        means="every rule by its dotted name.",
+        expected="an object of knobs by their dotted names",
+        fits=_is_object,
+        schema={"type": "object"},
+        needed=True,
     ),
     "sources": PinnedPart(
+        means="where the value of a rule comes from, by its dotted name.",
         expected="an object of strings",
         fits=_is_sources,
         schema={"type": "object", "additionalProperties": _TEXT},
     ),
-    "infractions": PinnedPart(expected="a list of strings", fits=_is_words, schema={"type": "array", "items": _TEXT}),
+    "infractions": PinnedPart(
+        means="the words offered for what a penalty is for.",
+        expected="a list of strings",
+        fits=_is_words,
+        schema={"type": "array", "items": _TEXT},
+    ),
 }
 """Every part of the pinned form, by its name."""

@@ -26,7 +26,10 @@ def settings_schema() -> dict[str, Any]:
 
 def pinned_schema(settings: Mapping[str, Any]) -> dict[str, Any]:
     """A whole ruleset as it is pinned; `settings` is the schema of its knobs, or a reference to it."""
-    parts = {name: dict(settings if name == "knobs" else part.schema) for name, part in PARTS.items()}
+    parts = {
+        name: {"description": part.means, **(settings if name == "knobs" else part.schema)}
+        for name, part in PARTS.items()
+    }
     return {
         "title": "PinnedRuleset",
         "description": "The whole ruleset that the game is played by; a rule that is left out has the engine's value.",

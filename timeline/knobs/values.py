@@ -14,7 +14,7 @@ import attrs
 from ..clock import BadReading, format_reading, parse_reading
 from ..problems import Problem
 from ..rules import KNOBS, Knob, Ruleset, knob_value
-from .telling import choices, closest, did_you_mean, show
+from ..wording import choices, closest, did_you_mean, show
 
 __all__ = ["BadValue", "as_written", "read_value", "read_values", "unknown_knob", "with_values", "written"]
 

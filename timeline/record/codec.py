@@ -106,7 +106,7 @@ def structure(data: Mapping[str, Any]) -> Event:
     try:
         cls, build = _QUICK.get(kind := fields.pop("kind")) or _quick(kind)
     except (KeyError, TypeError):
-        from .explain import wrong_kind
+        from .faults import wrong_kind
 
         raise ProblemsFound([wrong_kind(data)]) from None
     try:
@@ -129,9 +129,9 @@ def _structure_in_detail(cls: type[Event], fields: dict[str, Any], data: Mapping
     try:
         return build(fields, cls)
     except Exception as error:
-        from .explain import explain  # only where something is wrong
+        from .faults import problems_of  # only where something is wrong
 
-        raise ProblemsFound(explain(error, cls, data)) from None
+        raise ProblemsFound(problems_of(error, cls, data)) from None
 
 
 def check_when(event: Event) -> None:
@@ -141,7 +141,7 @@ def check_when(event: Event) -> None:
         ProblemsFound: one of them is missing, or stands where it does not belong.
     """
     if (event.period is not None, event.clock is not None) not in _WHEN[type(event)]:
-        from .explain import missing_when
+        from .faults import missing_when
 
         raise ProblemsFound(missing_when(event_to_dict(event)))
 
@@ -155,7 +155,7 @@ def event_from_dict(data: Mapping[str, Any]) -> Event:
     try:
         event = structure(data)
     except ProblemsFound as found:
-        from .explain import missing_when
+        from .faults import missing_when
 
         raise ProblemsFound([*found.problems, *missing_when(data)]) from None
     check_when(event)

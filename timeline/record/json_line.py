@@ -10,8 +10,9 @@ from json.scanner import make_scanner
 from typing import Any
 
 from ..problems import Problem, ProblemsFound
+from ..wording import show, show_name
 
-__all__ = ["dump_line", "is_too_deep", "is_whole_object", "load_line", "show", "show_name", "too_deep"]
+__all__ = ["dump_line", "is_too_deep", "is_whole_object", "load_line", "too_deep"]
 
 
 class _DuplicateKey(ValueError):
@@ -165,20 +166,3 @@ def dump_line(value: Mapping[str, Any]) -> bytes:
             fix="Use strings, finite numbers, true, false, null, lists and objects only.",
         )
         raise ProblemsFound([problem]) from None
-
-
-def show(value: Any, most: int = 60) -> str:
-    """`value` as it stands in the file, shortened: what was found, for a message."""
-    try:
-        text = json.dumps(value, ensure_ascii=False)
-        text.encode()
-    except (ValueError, TypeError):
-        text = ascii(value)
-    if not text.isprintable():  # nothing from a file may move the cursor of a terminal
-        text = ascii(text)[1:-1]
-    return text if len(text) <= most else f"{text[: most - 1]}…"
-
-
-def show_name(name: str) -> str:
-    """A field's name as a message gives it: as it stands in the file, but for what cannot be printed in one line."""
-    return name if name.isprintable() else ascii(name)[1:-1]

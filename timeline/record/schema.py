@@ -26,7 +26,9 @@ __all__ = ["log_schema"]
 _DIALECT = "https://json-schema.org/draft/2020-12/schema"
 _SIMPLE: Mapping[Any, str] = {str: "string", int: "integer", bool: "boolean", float: "number"}
 _NULL = {"type": "null"}
-_ATTRIBUTE = re.compile(r"^ {4}(\w+): (.*(?:\n {8}.*)*)", re.MULTILINE)
+_KIND = "which kind of event the line is."
+_ATTRIBUTE = re.compile(r"^ {4}(\w+(?:, \w+)*): (.*(?:\n {8}.*)*)", re.MULTILINE)
+"""One or several names of fields, and what the docstring says of them."""
 
 _WHEN_BOTH_OR_NEITHER = [
     {"properties": {"period": _NULL, "clock": _NULL}},
@@ -66,12 +68,13 @@ def _reference(name: str) -> dict[str, Any]:
 def _event(cls: type[Event], definitions: dict[str, Any]) -> dict[str, Any]:
     """The schema of one kind; the classes inside it are added to `definitions`."""
     made = _object(cls, definitions)
-    fields = made["properties"] | {"kind": {"const": cls.kind}}
+    fields = made["properties"] | {"kind": {"description": _KIND, "const": cls.kind}}
     made["properties"] = {name: fields[name] for name in field_order(cls)}
     when = WHEN[cls.kind]
     needed = {"seq", "kind", *made["required"]}
     if when == "never":
-        made["properties"] |= {"period": _NULL, "clock": _NULL}
+        never = "never there: the line is about the whole game."
+        made["properties"] |= {name: {"description": never, **_NULL} for name in ("period", "clock")}
     elif when == "optional":
         made["oneOf"] = _WHEN_BOTH_OR_NEITHER
     else:
@@ -159,5 +162,6 @@ def _descriptions(cls: type[Any]) -> dict[str, str]:
     found: dict[str, str] = {}
     for each in reversed(cls.__mro__):
         text = inspect.cleandoc(each.__doc__ or "").partition("Attributes:\n")[2]
-        found |= {name: " ".join(said.split()) for name, said in _ATTRIBUTE.findall(text)}
+        for names, said in _ATTRIBUTE.findall(text):
+            found |= dict.fromkeys(names.split(", "), " ".join(said.split()))
     return found

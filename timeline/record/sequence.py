@@ -6,8 +6,8 @@ from collections.abc import Iterator, Sequence
 
 from ..events import Event, GameOpened
 from ..problems import Problem
+from ..wording import show
 from .chain import line_hash
-from .json_line import show
 
 __all__ = ["check_chain", "check_sequence"]
 

@@ -12,7 +12,7 @@ from typing import Any, Literal
 
 from cattrs import IterableValidationError, IterableValidationNote
 
-from .json_line import show
+from ..wording import choices, did_you_mean, show
 
 __all__ = ["Hook", "WrongValue", "describe", "hook_for", "number", "whole_number"]
 
@@ -75,27 +75,16 @@ def _object(value: Any, _: Any) -> dict[str, Any]:
     raise WrongValue("wrong_type", "an object", value)
 
 
-def _one_of(choices: tuple[str, ...]) -> Hook:
-    allowed = frozenset(choices)
+def _one_of(words: tuple[str, ...]) -> Hook:
+    allowed = frozenset(words)
 
     def choose(value: Any, _: Any) -> Any:
         if type(value) is str and value in allowed:
             return value
-        raise WrongValue("unknown_value", _words(choices), value, _nearest(value, choices))
+        fix = did_you_mean(value, words) if isinstance(value, str) else ""
+        raise WrongValue("unknown_value", choices(words), value, fix)
 
     return choose
-
-
-def _nearest(value: Any, choices: tuple[str, ...]) -> str:
-    import difflib  # only where something is wrong already
-
-    close = difflib.get_close_matches(value.lower(), choices, n=1) if isinstance(value, str) else []
-    return f'Did you mean "{close[0]}"?' if close else ""
-
-
-def _words(choices: tuple[str, ...]) -> str:
-    quoted = [f'"{choice}"' for choice in choices]
-    return quoted[0] if len(quoted) == 1 else f"{', '.join(quoted[:-1])} or {quoted[-1]}"
 
 
 def _list_of(element: Hook, of: Any) -> Hook:
@@ -179,7 +168,7 @@ def describe(wanted: Any) -> str:
     if wanted in _NAMES:
         return _NAMES[wanted]
     if origin is Literal:
-        return _words(arguments)
+        return choices(arguments)
     if origin is tuple:
         return "a list of strings" if arguments[0] is str else f"a list of {describe(arguments[0])}"
     if origin in (UnionType, typing.Union):

@@ -13,7 +13,7 @@ from typing import Any
 from attrs import frozen
 
 from ..problems import Problem, ProblemsFound
-from .json_line import show
+from ..wording import show
 
 __all__ = ["FORMAT", "FORMATS", "STEPS", "Formats", "Step"]
 

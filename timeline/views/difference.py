@@ -99,11 +99,6 @@ class Differences:
         """Whether anything is different."""
         return any((self.releases, self.parts, self.stretches, self.goals, self.goalies, self.totals))
 
-    @property
-    def parted(self) -> Moment | None:
-        """The first reading from which the strengths are different; ``None`` where they never are."""
-        return self.stretches[0].start if self.stretches else None
-
 
 def differences(before: Game, after: Game, seqs: Mapping[int, int] | None = None) -> Differences:
     """What is different in `after`; neither game changes.

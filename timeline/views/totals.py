@@ -6,10 +6,10 @@ from collections.abc import Iterator
 
 from attrs import frozen
 
-from ..events import Team
+from ..events import TEAMS, Team
 from ..folded import FoldedGame
 from .goalkeepers import shots_on_goal
-from .summary import TEAMS, Summary
+from .summary import Summary
 
 __all__ = ["Figure", "Named", "in_order", "totals"]
 

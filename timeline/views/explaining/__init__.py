@@ -1,1 +1,4 @@
-"""What `explanation` is made of: causes, what they changed in the trade's words, the rules, and what tells most."""
+"""Why a game stands as it does: `story` answers, of what the other modules make.
+
+They hold causes, what they changed in the trade's words, the rules with their sources, and what tells most.
+"""

@@ -232,5 +232,4 @@ class Citing:
         return "ejection.player_penalties"
 
     def _majors_are_too_many(self, record: PlayerRecord) -> bool:
-        allowed = {"always": 1, "second": 2, "third": 3}.get(self.rules.ejection.major, 0)
-        return 0 < allowed <= record.majors
+        return 0 < self.rules.ejection.ending_major <= record.majors

@@ -20,8 +20,9 @@ from ...events import (
     Timeout,
 )
 from ...folded import FoldedGame
+from ...wording import listed
 from .causes import Block, CauseKind
-from .naming import Words, listed
+from .naming import Words
 
 __all__ = ["cause_text", "event_of", "event_text"]
 
@@ -68,9 +69,13 @@ def _goalie(event: GoalieChange, words: Words) -> str:
     return f"goalkeeper, {words.person(event.team, event.goalie)}"
 
 
+def _whistle(event: Stoppage, words: Words) -> str:
+    return f"whistle ({event.reason})" if event.reason and words.naming.names else "whistle"
+
+
 _SAYINGS: Mapping[type[Any], Callable[[Any, Words], str]] = {
     Faceoff: lambda event, words: "faceoff",
-    Stoppage: lambda event, words: f"whistle ({event.reason})" if event.reason else "whistle",
+    Stoppage: _whistle,
     Timeout: lambda event, words: f"timeout, {event.team}",
     PeriodEnd: lambda event, words: "end of the period",
     GameClosed: lambda event, words: "record closed",

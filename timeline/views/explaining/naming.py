@@ -11,7 +11,7 @@ from ...clock import format_reading
 from ...events import PartKind, PenaltyAssessed, Team
 from ...rules import Ruleset
 
-__all__ = ["KINDS_OF_PART", "Naming", "Numbers", "Words", "listed"]
+__all__ = ["KINDS_OF_PART", "Naming", "Numbers", "Words"]
 
 KINDS_OF_PART: Mapping[PartKind, str] = {
     "minor": "minor",
@@ -27,6 +27,10 @@ _TURNS = ("first", "second", "third", "fourth")
 class Naming(Protocol):
     """How a player is called, and whether the record has him as injured."""
 
+    @property
+    def names(self) -> bool:
+        """Whether names are shown, and free text that may hold one."""
+
     def called(self, team: Team, number: str | None) -> str:
         """What the player is called; `number` is ``None`` for one still to come."""
 
@@ -38,6 +42,11 @@ class Naming(Protocol):
 class Numbers:
     """Everybody by number; nobody is known to be injured."""
 
+    @property
+    def names(self) -> bool:
+        """They are not."""
+        return False
+
     def called(self, team: Team, number: str | None) -> str:
         """The number, ``"?"`` for one still to come."""
         return number or "?"
@@ -45,12 +54,6 @@ class Numbers:
     def is_injured(self, team: Team, number: str | None) -> bool:
         """Not known."""
         return False
-
-
-def listed(words: list[str]) -> str:
-    """``"a"``, ``"a and b"``, ``"a, b and c"``."""
-    *before, last = words or [""]
-    return f"{', '.join(before)} and {last}" if before else last
 
 
 @frozen

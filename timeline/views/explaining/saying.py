@@ -31,10 +31,11 @@ from ...fold.changes import (
 from ...fold.rulebook import GOAL_CHOICE, HELD, HELD_LONGEST
 from ...fold.state import Role
 from ...folded import FoldedGame
+from ...wording import listed
 from .causes import Block
 from .events import event_of
 from .ledger import Ledger
-from .naming import KINDS_OF_PART, Words, listed
+from .naming import KINDS_OF_PART, Words
 from .scoring import Scoring
 
 __all__ = ["Saying"]

@@ -4,17 +4,17 @@ from __future__ import annotations
 
 from attrs import frozen
 
-from ...events import Goal, PenaltyShot, Team
+from ...events import TEAMS, Goal, PenaltyShot, Team
 from ...fold.changes import GoalieChanged, GoalJudged, PartEnded, PartStarted, StrengthChanged
 from ...folded import FoldedGame
+from ...wording import listed
 from .causes import Block
 from .events import event_of
 from .ledger import Ledger
-from .naming import Words, listed
+from .naming import Words
 
 __all__ = ["Scoring"]
 
-_TEAMS: tuple[Team, Team] = ("home", "away")
 _A_MAJOR = {"major": "a major", "match": "a match penalty"}
 
 
@@ -78,7 +78,7 @@ class Scoring:
             return f"{label}: {self._nets()}"
         sitting = [
             self.words.offender(self.words.penalties[one.penalty])
-            for team in _TEAMS
+            for team in TEAMS
             for one in self.ledger.on_the_clock(team)
         ]
         if not sitting:
@@ -89,7 +89,7 @@ class Scoring:
         """Why the skaters changed, or did not, when penalties left them as they were."""
         if not self.ledger.empty:
             return "both with a goalkeeper"
-        teams = [team for team in _TEAMS if team in self.ledger.empty]
+        teams = [team for team in TEAMS if team in self.ledger.empty]
         return f"{listed(list(teams))} skates one more for its goalkeeper"
 
     def _nobody(self, change: StrengthChanged, skaters: tuple[int, int]) -> str:

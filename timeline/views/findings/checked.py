@@ -39,7 +39,7 @@ from .whistles_kept import WhistleCount, count_whistles
 if TYPE_CHECKING:
     from ...game import Game
 
-__all__ = ["Checked", "length_words", "listed"]
+__all__ = ["Checked", "length_words"]
 
 E = TypeVar("E", bound=Event)
 
@@ -191,8 +191,3 @@ class Checked:
 def length_words(tenths: int) -> str:
     """A stretch of time as it is said: ``"0:07"`` is ``"7 s"``, longer ones are written ``"1:30"``."""
     return f"{tenths / 10:g} s" if tenths < 600 else format_reading(tenths)
-
-
-def listed(words: list[str]) -> str:
-    """``"a"``, ``"a and b"``, ``"a, b and c"``."""
-    return f"{', '.join(words[:-1])} and {words[-1]}" if len(words) > 1 else "".join(words)

@@ -5,10 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
-from ...events import Team
-from ...fold.draft import TEAMS
+from ...events import TEAMS, Team
 from ...fold.state import GameState
-from .checked import Checked, listed
+from ...wording import listed
+from .checked import Checked
 from .finding import Finding, Kind
 
 if TYPE_CHECKING:

@@ -6,8 +6,9 @@ from collections.abc import Iterator
 
 from ...events import PenaltyEnded
 from ...fold.step import if_play_resumed
+from ...wording import listed
 from ..penalties import Return
-from .checked import Checked, length_words, listed
+from .checked import Checked, length_words
 from .finding import Finding, Kind
 from .seats import Seat, seats
 from .step import Step

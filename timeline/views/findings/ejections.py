@@ -4,9 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from ...events import PartKind, PenaltyAssessed, Remark, Team
+from ...events import TEAMS, PartKind, PenaltyAssessed, Remark, Team
 from ...fold.changes import Ejected
-from ...fold.draft import TEAMS
 from ...fold.state import PlayerRecord
 from ...rules import Ruleset
 from .appearances import WENT_IN_GOAL, Appearance
@@ -38,7 +37,6 @@ NO_REMARK = Kind(
 _REPORTED: frozenset[PartKind] = frozenset({"misconduct", "match", "game_misconduct"})
 _ORDINALS = {1: "first", 2: "second", 3: "third", 4: "fourth", 5: "fifth"}
 _SAID = {"rule": "rule", "note": "remark"}
-_MAJORS = {"always": 1, "second": 2, "third": 3}
 
 
 def check_game_misconducts(checked: Checked) -> Iterator[Finding]:
@@ -67,7 +65,7 @@ def _recorded(checked: Checked, step: Step, change: Ejected) -> bool:
 
 
 def _why(record: PlayerRecord, rules: Ruleset) -> str:
-    majors = _MAJORS.get(rules.ejection.major, 0)
+    majors = rules.ejection.ending_major
     counts = {
         "major": (record.majors, majors),
         "misconduct": (record.misconducts, rules.ejection.misconducts),

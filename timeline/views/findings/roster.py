@@ -7,8 +7,7 @@ from functools import cached_property
 
 from attrs import frozen
 
-from ...events import GameOpened, Player, RosterChange, Team
-from ...fold.draft import TEAMS
+from ...events import TEAMS, GameOpened, Player, RosterChange, Team
 from .step import Step
 
 __all__ = ["Roster", "rosters"]

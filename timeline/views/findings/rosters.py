@@ -6,8 +6,9 @@ from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 
 from ...events import Goal, PenaltyAssessed, PenaltyShot, RosterChange, ShootoutAttempt, Team
 from ...fold.draft import other
+from ...wording import listed
 from .appearances import PENALIZED, Appearance
-from .checked import Checked, listed
+from .checked import Checked
 from .finding import Finding, Kind
 from .step import Step
 
@@ -196,8 +197,8 @@ def check_staff(checked: Checked) -> Iterator[Finding]:
     """Check that penalized staff are on the side's list, where one was given."""
     sheets = {"home": checked.header.home, "away": checked.header.away}
     for step, event in checked.of(PenaltyAssessed):
-        listed = [member.name for member in sheets[event.team].staff or ()]
-        if event.staff is not None and listed and event.staff not in listed:
+        known = [member.name for member in sheets[event.team].staff or ()]
+        if event.staff is not None and known and event.staff not in known:
             message = f"The penalty is on somebody of the {event.team} bench who is not on the list of staff."
             yield STAFF_NOT_LISTED.of(step, message, f"Write the name as on the list: `amend {event.seq} staff …`.")
 

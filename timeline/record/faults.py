@@ -5,9 +5,8 @@ Runs only where something is wrong.
 
 from __future__ import annotations
 
-import difflib
 import typing
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Iterator, Mapping
 from types import NoneType
 from typing import Any
 
@@ -16,10 +15,10 @@ from cattrs import AttributeValidationNote, BaseValidationError, ForbiddenExtraK
 
 from ..events import KINDS, WHEN, Event, Officials, Player, StaffMember, TeamSheet
 from ..problems import Problem
-from .json_line import show, show_name
+from ..wording import did_you_mean, show, show_name
 from .strict import WrongValue, describe
 
-__all__ = ["explain", "missing_when", "wrong_kind"]
+__all__ = ["missing_when", "problems_of", "wrong_kind"]
 
 _READINGS = ("clock", "to", "announced")
 _OWNERS: Mapping[type[Any], str] = {
@@ -30,7 +29,7 @@ _OWNERS: Mapping[type[Any], str] = {
 }
 
 
-def explain(error: Exception, cls: type[Event], data: Mapping[str, Any]) -> list[Problem]:
+def problems_of(error: Exception, cls: type[Event], data: Mapping[str, Any]) -> list[Problem]:
     """Every problem in what cattrs raised while it made a `cls` of `data`, in the order of the class's fields."""
     found = [attrs.evolve(problem, seq=_seq_of(data)) for problem in _walk(error, cls, "")]
     names = [attribute.name for attribute in attrs.fields(cls)]
@@ -100,14 +99,9 @@ def _unknown_field(name: str, owner: type[Any], path: str) -> Problem:
     return Problem(
         code="unknown_field",
         message=f"There is no such field in {_owner(owner)}.",
-        fix=_did_you_mean(name, known) or f"Its fields are {', '.join(known)}.",
+        fix=did_you_mean(name, known) or f"Its fields are {', '.join(known)}.",
         field=f"{path}.{show_name(name)}" if path else show_name(name),
     )
-
-
-def _did_you_mean(word: str, known: Iterable[str]) -> str:
-    close = difflib.get_close_matches(word.lower(), list(known), n=1)
-    return f"Did you mean {show(close[0])}?" if close else ""
 
 
 def wrong_kind(data: Mapping[str, Any]) -> Problem:
@@ -120,7 +114,7 @@ def wrong_kind(data: Mapping[str, Any]) -> Problem:
     if type(kind) is not str:
         return Problem(code="wrong_type", message=f"Expected a string, found {show(kind)}.", fix=every, **place)
     message = f"There is no kind {show(kind)}."
-    return Problem(code="unknown_kind", message=message, fix=_did_you_mean(kind, KINDS) or every, **place)
+    return Problem(code="unknown_kind", message=message, fix=did_you_mean(kind, KINDS) or every, **place)
 
 
 def missing_when(data: Mapping[str, Any]) -> list[Problem]:

@@ -10,13 +10,13 @@ from collections.abc import Sequence
 
 from attrs import frozen
 
-from ..events import PenaltyAssessed
-from ..fold.changes import Ejected, GoalJudged, PenaltyCalled, PowerPlayCounted, StrengthChanged
-from ..folded import FoldedGame
-from ..game import Game, Instant
-from .explaining.ahead import supposed
-from .explaining.causes import blocks_of
-from .explaining.choosing import (
+from ...events import PenaltyAssessed
+from ...fold.changes import Ejected, GoalJudged, PenaltyCalled, PowerPlayCounted, StrengthChanged
+from ...folded import FoldedGame
+from ...game import Game, Instant
+from .ahead import supposed
+from .causes import blocks_of
+from .choosing import (
     about,
     empty_nets,
     goals_against,
@@ -26,9 +26,9 @@ from .explaining.choosing import (
     sat_for,
     strengths_while,
 )
-from .explaining.naming import Naming, Numbers
-from .explaining.narrate import Cause, Setting, Step, narrate
-from .explaining.telling import most_telling
+from .naming import Naming, Numbers
+from .narrate import Cause, Setting, Step, narrate
+from .telling import most_telling
 
 __all__ = ["Cause", "Explanation", "Naming", "Setting", "Step", "explain_goal", "explain_instant", "explain_penalty"]
 

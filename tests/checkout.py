@@ -11,7 +11,7 @@ import pytest
 ROOT = Path(__file__).resolve().parents[1]
 PACKAGE_FOLDERS = ("timeline", "rulesets", "cli")
 SHIPPED_AT_THE_TOP = ("__init__.py", "py.typed")
-SHIPPED_EXAMPLES = (".jsonl", ".toml")
+SHIPPED_EXAMPLES = ("game.jsonl", "telling-moments.toml")
 
 ONLY_IN_A_CHECKOUT = pytest.mark.skipif(
     not (ROOT / ".git").exists(), reason="what is built is compared with what git tracks, and this is no checkout"
@@ -31,7 +31,7 @@ def ships(name: str) -> bool:
     if not rest:
         return name in SHIPPED_AT_THE_TOP
     if folder == "examples":
-        return "/" not in rest and Path(name).suffix in SHIPPED_EXAMPLES
+        return rest in SHIPPED_EXAMPLES
     return folder in PACKAGE_FOLDERS
 
 

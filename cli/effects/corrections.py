@@ -7,7 +7,7 @@ from attrs import evolve
 from ...timeline.events import Amend, Void
 from ...timeline.record import event_to_dict
 from ...timeline.script.corrections import effective
-from ..entries import print_entry
+from ..names import said
 from ..standing import context_of
 from .entered import Entered
 
@@ -21,11 +21,8 @@ def void(entered: Entered, event: Void) -> tuple[str, str]:
         return f"event {event.target} taken back", "it did not count before"
     if isinstance(target, (Void, Amend)):
         return f"event {event.target} taken back", f"event {target.target} counts as it did"
-    plain = evolve(target, recorded_at=None, by=None, prev=None)
-    return (
-        f"event {event.target} taken back",
-        f"gone: {print_entry(plain, context_of(entered.game)).removeprefix('late ')}",
-    )
+    gone = said(target, context_of(entered.game), names=entered.names)
+    return f"event {event.target} taken back", f"gone: {gone}"
 
 
 def as_amended(entered: Entered, event: Amend) -> Entered | None:
@@ -40,8 +37,8 @@ def first_line(entered: Entered, event: Amend) -> str | None:
         return None
     if entered.game.rules == entered.before.rules:
         fields = event_to_dict(entered.game.header)
-        said = (f"{name} {_shown(fields.get(name))}" for name in event.changes if name != "pinned")
-        return f"event 1 changed: {', '.join(said)}"
+        each = (f"{name} {_shown(fields.get(name))}" for name in event.changes if name != "pinned")
+        return f"event 1 changed: {', '.join(each)}"
     from ... import rulesets
 
     what = ", ".join(name for name in event.changes if name != "pinned")

@@ -122,6 +122,7 @@ QUESTIONS = {
     "check": [["check", "GAME"]],
     "verify": [["verify", "GAME"]],
     "season": [["season", "FOLDER", "--no-progress"]],
+    "record": [["record", "GAME", f"void {seq} 'mistaken'", "--dry-run"] for seq in range(2, 13)],
     "export": [["export", "GAME", table] for table in ("goals", "penalties", "goalies", "segments")],
 }
 """What is asked of a record with names, by command."""
@@ -130,7 +131,6 @@ NOT_ASKED = {
     "demo": "has a game of its own",
     "new": "says what was typed",
     "live": "has a test of its own, for each role",
-    "record": "says what was typed, and what that takes back",
     "report": "is tested below",
     "import": "says what stands in the table",
     "rules": "is about no game",

@@ -10,7 +10,7 @@ from pathlib import Path
 import pytest
 from checkout import ONLY_IN_A_CHECKOUT, ROOT, copy_of_the_checkout, ships, tracked_files
 
-LARGEST = 600_000
+LARGEST = 620_000
 """Bytes of the wheel."""
 
 pytestmark = ONLY_IN_A_CHECKOUT

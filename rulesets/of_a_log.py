@@ -8,10 +8,11 @@ from typing import TYPE_CHECKING, Any
 from attrs import evolve
 
 from ..timeline.knobs.pinning import pin, unpin
+from ..timeline.knobs.settings import settings_of_game
 from ..timeline.knobs.telling import show
 from ..timeline.problems import Problem, ProblemsFound
 from ..timeline.rules import Ruleset
-from .library import load, with_settings
+from .library import load
 from .places import is_path
 
 if TYPE_CHECKING:
@@ -55,7 +56,7 @@ def _in_log(problem: Problem, name: str | None, seq: int) -> Problem:
 def _rules_of(header: GameOpened) -> Ruleset:
     if header.pinned is not None:
         return unpin(header.pinned)
-    return _set(_named_in_log(header.ruleset), header.settings)
+    return settings_of_game(_named_in_log(header.ruleset), header.settings)
 
 
 def _named_in_log(name: str) -> Ruleset:
@@ -65,13 +66,6 @@ def _named_in_log(name: str) -> Ruleset:
     message = f"The log names the file {show(name)} for its rules; a log's ruleset is found by name only."
     fix = f"Give the rules yourself: rulesets.load({name!r})."
     raise ProblemsFound([Problem(code="unknown_ruleset", message=message, fix=fix, field="ruleset")])
-
-
-def _set(rules: Ruleset, settings: Mapping[str, Any] | None) -> Ruleset:
-    try:
-        return with_settings(rules, settings)
-    except ProblemsFound as found:
-        raise ProblemsFound(evolve(each, field=f"settings.{each.field}") for each in found.problems) from None
 
 
 def pinned_anew(log: RecordedGame, changes: Mapping[str, Any]) -> dict[str, Any]:
@@ -86,7 +80,7 @@ def pinned_anew(log: RecordedGame, changes: Mapping[str, Any]) -> dict[str, Any]
     if changes.keys().isdisjoint(("ruleset", "settings")):
         return dict(changes)
     header = effective_header(log)
-    rules = _set(_base(header, changes), changes.get("settings", header.settings))
+    rules = settings_of_game(_base(header, changes), changes.get("settings", header.settings))
     named = {"ruleset": rules.name} if "ruleset" in changes else {}
     return {**changes, **named, "pinned": pin(rules)}
 

@@ -9,7 +9,7 @@ The answers are those of `replay`.
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from typing import Any
 
 from attrs import evolve, frozen
@@ -78,30 +78,33 @@ class LiveGame:
 
     @classmethod
     def open(
-        cls, rules: Ruleset, *, home: str | TeamSheet, away: str | TeamSheet, game: str = "live", **header: Any
+        cls,
+        rules: Ruleset,
+        *,
+        home: str | TeamSheet,
+        away: str | TeamSheet,
+        game: str = "live",
+        settings: Mapping[str, Any] | None = None,
+        **header: Any,
     ) -> LiveGame:
         """A new game.
 
         Args:
-            rules: what it is played by; they are pinned in the first line.
+            rules: what it is played by.
             home: the team's name, or its whole sheet.
             away: likewise.
             game: the game's id.
-            header: further fields of the first line, see `GameOpened`.
-        """
-        from .knobs.pinning import pin
+            settings: single knobs set otherwise for this game, by dotted names: ``{"lengths.minor": "1:30"}``. They are
+                set in `rules`; the whole that comes of it is pinned in the first line, and is what is applied.
+            header: further fields of the first line, see `GameOpened`; what `create` would refuse is refused here.
 
-        opened = GameOpened(
-            seq=1,
-            format=1,
-            game=game,
-            ruleset=rules.name,
-            pinned=pin(rules),
-            home=home if isinstance(home, TeamSheet) else TeamSheet(name=home),
-            away=away if isinstance(away, TeamSheet) else TeamSheet(name=away),
-            **header,
-        )
-        return cls([opened], rules)
+        Raises:
+            ProblemsFound: a setting or a field is not right, or there is none of this name.
+        """
+        from .opening import first_line
+
+        opened, applied = first_line(rules, {**header, "game": game, "home": home, "away": away}, settings)
+        return cls([opened], applied)
 
     @classmethod
     def of(cls, log: RecordedGame, rules: Ruleset | None = None) -> LiveGame:

@@ -25,6 +25,7 @@ from .strict import Hook, WrongValue, hook_for
 
 __all__ = [
     "amended",
+    "as_written",
     "check_when",
     "event_from_dict",
     "event_from_line",
@@ -181,6 +182,11 @@ def event_to_dict(event: Event) -> dict[str, Any]:
     fields = _converter.unstructure(event)
     fields["kind"] = event.kind
     return {name: fields[name] for name in _ORDER[type(event)] if name in fields}
+
+
+def as_written(value: Any) -> Any:
+    """A part of an event, such as a team, as the object that is written."""
+    return _converter.unstructure(value)
 
 
 def event_to_line(event: Event) -> bytes:

@@ -10,7 +10,7 @@ from __future__ import annotations
 
 import re
 from functools import lru_cache
-from typing import Literal
+from typing import Any, Literal
 
 __all__ = [
     "READING",
@@ -32,16 +32,27 @@ _READING = re.compile(READING, re.ASCII)
 _MOMENT = re.compile(r"\s*(OT[0-9]*|[0-9]{1,2})\s+(\S+)\s*", re.ASCII | re.IGNORECASE)
 
 
+_A_READING = "is not a reading: write it as on the board, for example 7:42, 12:00 or 0:45.3"
+_A_MOMENT = "is not a period and a reading: write both, for example 2 7:42, or OT 3:10 in overtime"
+
+
 class BadReading(ValueError):
-    """A string that is not a reading; the message says what was expected.
+    """A string that is not a reading, or not a period and a reading; the message says what was expected.
 
     Attributes:
         found: the string.
+        why: what is wrong with it, and what to write.
     """
 
-    def __init__(self, found: str) -> None:
-        super().__init__(f"{found!r} is not a reading: write it as on the board, for example 7:42, 12:00 or 0:45.3")
+    def __init__(self, found: str, why: str = _A_READING) -> None:
+        super().__init__(f"{found!r} {why}")
         self.found = found
+        self.why = why
+
+    def __reduce__(self) -> tuple[Any, ...]:
+        """Made again from what was found, with the notes that were added to it."""
+        added = {name: value for name, value in vars(self).items() if name not in ("found", "why")}
+        return type(self), (self.found, self.why), added or None
 
 
 @lru_cache(maxsize=16384)
@@ -100,10 +111,9 @@ def parse_moment(text: str, regulation_periods: int) -> tuple[int, str]:
         BadReading: `text` is not a period and a reading.
     """
     match = _MOMENT.fullmatch(text)
-    if match is None:
-        raise BadReading(text)
+    if match is None or _READING.fullmatch(match[2]) is None:
+        raise BadReading(text, _A_MOMENT)
     period, reading = match.groups()
-    parse_reading(reading)
     if period.upper().startswith("OT"):
         return regulation_periods + int(period[2:] or 1), reading
     return int(period), reading

@@ -13,7 +13,7 @@ from typing import TYPE_CHECKING, Protocol
 
 from attrs import frozen
 
-from .clock import parse_moment, parse_reading, played_in_period
+from .clock import BadReading, format_reading, parse_moment, parse_reading, played_in_period
 from .events import Event, GameOpened
 from .fold.changes import Change
 from .fold.state import GameState
@@ -128,19 +128,36 @@ class Game:
         """The game at `moment`, for example ``"2 7:42"`` or ``"OT 3:10"``, after everything that happened there.
 
         In a stoppage it is answered as if play resumed then. A moment ahead of the record is what follows if nothing
-        else happens, and a reading outside its period counts as the period's end.
+        else happens. What was typed must be a time of this game; a `Moment` is taken as it is, and where its reading is
+        outside its period it is the nearer end: on a board that counts down, 16:00 of a period of 15:00 is its start.
 
         Raises:
-            BadReading: `moment` is not a period and a reading.
+            BadReading: `moment` is not a period and a reading, or under these rules there is none such.
         """
-        if not isinstance(moment, Moment):
-            moment = Moment(*parse_moment(moment, self.rules.game.periods))
         rules = self.folded.rules
+        if not isinstance(moment, Moment):
+            moment = self._typed(moment)
         length = rules.period_length(moment.period)
         played = played_in_period(parse_reading(moment.clock), length, rules.game.reading)
         as_it_is = self.folded.state_as_it_is(moment.period, played)
         state = as_it_is if as_it_is.ice.over else if_play_resumed(as_it_is, rules)
         return Instant(self, moment, state, as_it_is)
+
+    def _typed(self, text: str) -> Moment:
+        """The moment that was typed.
+
+        Raises:
+            BadReading: it is none; or neither the rules nor the record have such a period, or it is not as long.
+        """
+        period, reading = parse_moment(text, self.rules.game.periods)
+        overtimes = self.rules.overtime.periods
+        last = max(self.rules.game.periods + overtimes, self.folded.last.ice.period)
+        if period < 1 or (overtimes and period > last):
+            raise BadReading(text, f"is no time of this game: under its rules there is no period {period}")
+        length = self.rules.period_length(period)
+        if parse_reading(reading) > length:
+            raise BadReading(text, f"is no time of this game: period {period} is {format_reading(length)} long")
+        return Moment(period, reading)
 
     def strength_at(self, tenth: int) -> Strength:
         """Skaters on the ice from the played `tenth` on, extra attackers included; for whoever counts in tenths.

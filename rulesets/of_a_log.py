@@ -72,12 +72,13 @@ def pinned_anew(log: RecordedGame, changes: Mapping[str, Any]) -> dict[str, Any]
     """The `changes` of an amendment of the first line of `log`, with the whole ruleset pinned if they touch it.
 
     Where only settings change and every knob that was set before is set again, what was pinned is kept for the rest; so
-    a game by a league's own file needs the file no more. Else the ruleset is found again.
+    a game by a league's own file needs the file no more. Else the ruleset is found again; so it is where `changes` take
+    the pinned one away (``{"pinned": None}``).
 
     Raises:
         ProblemsFound: the ruleset is not found, or a setting is not right.
     """
-    if changes.keys().isdisjoint(("ruleset", "settings")):
+    if changes.keys().isdisjoint(("ruleset", "settings")) and not _takes_away(changes):
         return dict(changes)
     header = effective_header(log)
     rules = settings_of_game(_base(header, changes), changes.get("settings", header.settings))
@@ -85,11 +86,16 @@ def pinned_anew(log: RecordedGame, changes: Mapping[str, Any]) -> dict[str, Any]
     return {**changes, **named, "pinned": pin(rules)}
 
 
+def _takes_away(changes: Mapping[str, Any]) -> bool:
+    """Whether what is pinned shall not count any more."""
+    return "pinned" in changes and changes["pinned"] is None
+
+
 def _base(header: GameOpened, changes: Mapping[str, Any]) -> Ruleset:
     """What the settings are set in."""
     if "ruleset" in changes:
         return load(changes["ruleset"])
-    before, after = header.settings or {}, changes["settings"] or {}
-    if header.pinned is not None and before.keys() <= after.keys():
+    before, after = header.settings or {}, changes.get("settings", header.settings) or {}
+    if not _takes_away(changes) and header.pinned is not None and before.keys() <= after.keys():
         return unpin(header.pinned)
     return _named_in_log(header.ruleset)

@@ -14,6 +14,7 @@ from typing import Any, Literal
 
 __all__ = [
     "READING",
+    "READING_MOST",
     "BadReading",
     "Counting",
     "format_reading",
@@ -27,6 +28,9 @@ Counting = Literal["remaining", "elapsed"]
 
 READING = r"([0-9]{1,3}):([0-5][0-9])(?:\.([0-9]))?"
 """A reading as a pattern: minutes, seconds and perhaps a tenth."""
+
+READING_MOST = 999 * 600 + 599
+"""The longest that a reading can say, in tenths: 999:59.9."""
 
 _READING = re.compile(READING, re.ASCII)
 _MOMENT = re.compile(r"\s*(OT[0-9]*|[0-9]{1,2})\s+(\S+)\s*", re.ASCII | re.IGNORECASE)

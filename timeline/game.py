@@ -285,13 +285,19 @@ def replay(log: RecordedGame, rules: Ruleset | None = None) -> Game:
     '5 on 5'
 
     Raises:
-        ProblemsFound: with the code ``ruleset_needed``, if neither is there.
+        ProblemsFound: with the code ``ruleset_needed``, if neither is there; or the rules are not right.
     """
-    chosen = rules if rules is not None else pinned_rules(log.events)
+    chosen = _right(rules) if rules is not None else pinned_rules(log.events)
     if chosen is None:
         raise ProblemsFound([ruleset_needed(log.header)])
     script = Script.build(log.events, chosen)
     return Game(fold(effective_header(log.events), script.placed, chosen), tuple(log.events))
+
+
+def _right(rules: Ruleset) -> Ruleset:
+    from .knobs.checking import right_rules  # here: a log with its ruleset pinned needs it checked once, as it is read
+
+    return right_rules(rules)
 
 
 def ruleset_needed(header: GameOpened) -> Problem:

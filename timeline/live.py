@@ -68,10 +68,11 @@ class LiveGame:
                 ruleset counts either way.
 
         Raises:
-            ProblemsFound: with the code ``ruleset_needed``, if no rules are given and none are pinned.
+            ProblemsFound: with the code ``ruleset_needed``, if no rules are given and none are pinned; or the rules
+                are not right.
         """
         self._events: list[Event] = list(events)
-        self._given = rules
+        self._given = None if rules is None else _right(rules)
         self._history: list[Recorded] = []
         self._first_header = header = effective_header(self._events)
         self._start(header, self._rules_by(header))
@@ -99,7 +100,7 @@ class LiveGame:
             header: further fields of the first line, see `GameOpened`; what `create` would refuse is refused here.
 
         Raises:
-            ProblemsFound: a setting or a field is not right, or there is none of this name.
+            ProblemsFound: the ruleset, a setting or a field is not right, or there is none of this name.
         """
         from .opening import first_line
 
@@ -289,6 +290,12 @@ class Feed(Iterator[Recorded]):
             raise StopIteration
         self._given += 1
         return self._history[self._given - 1]
+
+
+def _right(rules: Ruleset) -> Ruleset:
+    from .knobs.checking import right_rules
+
+    return right_rules(rules)
 
 
 _OF_RULES = ("ruleset", "settings", "pinned")

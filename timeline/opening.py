@@ -8,6 +8,7 @@ from typing import Any
 import attrs
 
 from .events import GameOpened
+from .knobs.checking import right_rules
 from .knobs.pinning import pin
 from .knobs.settings import settings_of_game
 from .problems import Problem, ProblemsFound
@@ -31,9 +32,9 @@ def first_line(
         settings: by dotted names, as a log writes them.
 
     Raises:
-        ProblemsFound: a setting or a field is not right.
+        ProblemsFound: the ruleset, a setting or a field is not right.
     """
-    applied = settings_of_game(rules, settings) if settings else rules
+    applied = settings_of_game(right_rules(rules), settings) if settings else right_rules(rules)
     if wrong := [_made_here(name) for name in fields if name in _MADE_HERE]:
         raise ProblemsFound(wrong)
     written = {name: _written(name, value) for name, value in fields.items()}

@@ -15,7 +15,7 @@ from ..events import Event, GameOpened
 from ..problems import Problem, ProblemsFound
 from .chain import line_hash
 from .checks import check_events
-from .codec import event_from_dict, event_from_line
+from .codec import event_from_line, read_event
 from .files import file_problem
 from .json_line import load_line
 from .lines import Lines, split_lines
@@ -127,7 +127,7 @@ class _Reading:
 
 
 def _upgraded(upgrade: Step, text: str) -> Event:
-    return event_from_dict(upgrade(load_line(text)))
+    return read_event(upgrade(load_line(text)))
 
 
 def _text(line: bytes) -> str:

@@ -19,7 +19,7 @@ from .fold.changes import Change
 from .fold.state import GameState
 from .fold.step import begin, step
 from .folded import FoldedGame
-from .game import Game, Instant, RecordedGame, ruleset_needed
+from .game import Game, Instant, RecordedGame, ruleset_needed, told_briefly
 from .moment import Moment
 from .pinned import effective_header
 from .problems import Problem, ProblemsFound
@@ -47,6 +47,13 @@ class Recorded:
 
 class LiveGame:
     """A game that takes one event at a time.
+
+    It is no value: `record` changes it, and so it is not safe to be used by several threads at once. Hold one lock
+    around `record` and around what is asked of the live game itself; what was asked for, the `game`, its answers and
+    the events, are values, and may be read by every thread without one.
+
+    ``copy.copy(live)`` is a fork, for what-if: it goes on by itself, and what is recorded in it is in it alone. A live
+    game can be pickled; what comes back has the same events and rules, and nothing for `Feed` yet.
 
     Attributes:
         rules: the ruleset it is played by; a correction of the first line can bring another.
@@ -275,18 +282,38 @@ class LiveGame:
         assert mine.changes == whole.changes
 
     def __iter__(self) -> Feed:
-        """What was recorded since this object was made, and later what comes; see `Feed`."""
+        """What was recorded in this object so far, and later what comes; see `Feed`.
+
+        The events that a game is made with, by ``LiveGame(events)`` or `of`, are not told: they stand in `events`.
+        """
         return Feed(self._history)
+
+    def __copy__(self) -> LiveGame:
+        """A fork: the same events and rules, going on by itself."""
+        return type(self)(self._events, self._given)
+
+    def __deepcopy__(self, memo: dict[int, Any]) -> LiveGame:
+        """The same, since events and rules are values."""
+        return self.__copy__()
+
+    def __reduce__(self) -> tuple[Any, ...]:
+        """Made again from its events and rules."""
+        return type(self), (self.events, self._given)
+
+    def __repr__(self) -> str:
+        """Which game, and how far it is."""
+        return told_briefly("LiveGame", self.game)
 
 
 class Feed(Iterator[Recorded]):
-    """A subscription: gives what was recorded since it was last asked, and stops when there is no more for now.
+    """A subscription, made by ``iter(live)``: gives what was recorded, and stops when there is no more for now.
 
-    It can be asked again after that: ``for recorded in feed: …`` each time something may have come.
+    It begins with the first event that was recorded in the live game, and each event is given once. It can be asked
+    again after it stopped: ``for recorded in feed: …`` each time something may have come.
     """
 
     def __init__(self, history: Sequence[Recorded]) -> None:
-        """A feed of `history`, from its beginning."""
+        """A feed of `history`, from its beginning; made for you by ``iter(live)``."""
         self._history = history
         self._given = 0
 

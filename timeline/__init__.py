@@ -10,6 +10,7 @@ import importlib
 from typing import TYPE_CHECKING, Any
 
 if TYPE_CHECKING:
+    from .choices import Fate, GoalStrength, How, PartFate, PartState, Role, Severity, Way
     from .clock import BadReading, format_reading, parse_reading
     from .events import (
         Amend,
@@ -115,6 +116,7 @@ __all__ = [
     "Ejection",
     "Event",
     "Faceoff",
+    "Fate",
     "Feed",
     "Figures",
     "Final",
@@ -128,11 +130,13 @@ __all__ = [
     "GoalJudged",
     "GoalLine",
     "GoalRules",
+    "GoalStrength",
     "GoalieChange",
     "GoalieChanged",
     "GoalieLine",
     "GoaliePeriod",
     "Held",
+    "How",
     "IceRules",
     "Instant",
     "Knob",
@@ -147,10 +151,12 @@ __all__ = [
     "Out",
     "Overtime",
     "PartEnded",
+    "PartFate",
     "PartKind",
     "PartLife",
     "PartSetAside",
     "PartStarted",
+    "PartState",
     "PartSuspended",
     "PenaltyAssessed",
     "PenaltyCalled",
@@ -173,11 +179,13 @@ __all__ = [
     "Return",
     "ReturnWithdrawn",
     "Returned",
+    "Role",
     "RosterChange",
     "Rule",
     "Ruleset",
     "RunningClock",
     "Segment",
+    "Severity",
     "Shootout",
     "ShootoutAttempt",
     "Shot",
@@ -193,6 +201,7 @@ __all__ = [
     "Timeout",
     "Void",
     "Waits",
+    "Way",
     "append",
     "create",
     "event_from_dict",
@@ -207,6 +216,14 @@ __all__ = [
 ]
 
 _PLACES = {
+    "Fate": "choices",
+    "GoalStrength": "choices",
+    "How": "choices",
+    "PartFate": "choices",
+    "PartState": "choices",
+    "Role": "choices",
+    "Severity": "choices",
+    "Way": "choices",
     "BadReading": "clock",
     "format_reading": "clock",
     "parse_reading": "clock",

@@ -177,7 +177,7 @@ def parts(game: FoldedGame) -> dict[tuple[int, int], tuple[int | None, int | Non
     for change in (*game.all_changes(), *game.pending_changes):
         if isinstance(change, PartEnded):
             ends[change.penalty, change.index] = change.at
-    found = {}
+    found: dict[tuple[int, int], tuple[int | None, int | None, int, str]] = {}
     for life in penalty_lives(game):
         for index, part in enumerate(life.parts):
             key = (life.penalty, index)

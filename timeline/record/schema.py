@@ -6,6 +6,7 @@ period and reading from `WHEN`; `settings` and `pinned` from the knobs; titles a
 
 from __future__ import annotations
 
+import copy
 import inspect
 import re
 import typing
@@ -28,10 +29,9 @@ _SIMPLE: Mapping[Any, str] = {str: "string", int: "integer", bool: "boolean", fl
 _NULL = {"type": "null"}
 _ATTRIBUTE = re.compile(r"^ {4}(\w+): (.*(?:\n {8}.*)*)", re.MULTILINE)
 
-_WHEN_BOTH_OR_NEITHER = [
-    {"properties": {"period": _NULL, "clock": _NULL}},
-    {"properties": {"period": {"type": "integer"}, "clock": {"type": "string"}}, "required": ["period", "clock"]},
-]
+_PERIOD = {"properties": {"period": {"type": "integer"}}, "required": ["period"]}
+_CLOCK = {"properties": {"clock": {"type": "string"}}, "required": ["clock"]}
+_WHEN_BOTH_OR_NEITHER = [{"if": _PERIOD, "then": _CLOCK}, {"if": _CLOCK, "then": _PERIOD}]
 
 
 def log_schema() -> dict[str, Any]:
@@ -48,15 +48,24 @@ def log_schema() -> dict[str, Any]:
         definitions[cls.kind] = _event(cls, definitions)
     definitions["settings"] = settings_schema()
     definitions["pinned"] = pinned_schema(_reference("settings"))
-    return {
+    made = {
         "$schema": _DIALECT,
         "$id": f"urn:rinkfold:log:{FORMAT}",
         "title": "LogLine",
         "description": f"One line of a game log, format {FORMAT}: one event.",
         "type": "object",
-        "oneOf": [_reference(cls.kind) for cls in EVENT_CLASSES],
+        "properties": {"kind": {"enum": [cls.kind for cls in EVENT_CLASSES]}},
+        "required": ["kind"],
+        "allOf": [_if_it_is(cls.kind) for cls in EVENT_CLASSES],
         "$defs": definitions,
     }
+    return copy.deepcopy(made)  # parts of it are shared by all
+
+
+def _if_it_is(kind: str) -> dict[str, Any]:
+    """The schema of `kind` for lines of that kind alone, so that what is wrong is told of the kind that was meant."""
+    named = {"properties": {"kind": {"const": kind}}, "required": ["kind"]}
+    return {"if": named, "then": _reference(kind)}
 
 
 def _reference(name: str) -> dict[str, Any]:
@@ -73,7 +82,7 @@ def _event(cls: type[Event], definitions: dict[str, Any]) -> dict[str, Any]:
     if when == "never":
         made["properties"] |= {"period": _NULL, "clock": _NULL}
     elif when == "optional":
-        made["oneOf"] = _WHEN_BOTH_OR_NEITHER
+        made["allOf"] = _WHEN_BOTH_OR_NEITHER
     else:
         needed |= _insist(made["properties"], ["period"] if when == "no reading" else ["period", "clock"])
     made["required"] = [name for name in field_order(cls) if name in needed]

@@ -95,6 +95,7 @@ if TYPE_CHECKING:
         StandIn,
     )
     from .views.box import Because, Sitting
+    from .views.change_dicts import change_to_dict
     from .views.findings import Finding
     from .views.forecast import Out
     from .views.goalkeepers import GoalieLine, GoaliePeriod
@@ -203,6 +204,7 @@ __all__ = [
     "Waits",
     "Way",
     "append",
+    "change_to_dict",
     "create",
     "event_from_dict",
     "event_to_dict",
@@ -313,6 +315,7 @@ _PLACES = {
     "Rule": "fold.rulebook",
     "Because": "views.box",
     "Sitting": "views.box",
+    "change_to_dict": "views.change_dicts",
     "Finding": "views.findings",
     "Out": "views.forecast",
     "GoalieLine": "views.goalkeepers",

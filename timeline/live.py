@@ -14,7 +14,7 @@ from typing import Any
 
 from attrs import evolve, frozen
 
-from .events import EVENT_CLASSES, Amend, Event, GameClosed, GameOpened, TeamSheet, Void
+from .events import Amend, Event, GameClosed, GameOpened, TeamSheet, Void
 from .fold.changes import Change
 from .fold.state import GameState
 from .fold.step import begin, step
@@ -25,7 +25,7 @@ from .pinned import effective_header
 from .problems import Problem, ProblemsFound
 from .record.checks import AFTER_CLOSING, check_events, check_targets_of
 from .record.codec import event_from_line, event_to_line, no_event
-from .record.sequence import check_sequence
+from .record.events_written import check_written
 from .rules import Ruleset
 from .script import Script
 
@@ -77,11 +77,12 @@ class LiveGame:
 
         Raises:
             ProblemsFound: with the code ``ruleset_needed``, if no rules are given and none are pinned; the rules are
-                not right; or the events do not begin with the opening, or are not numbered 1, 2, 3 …
+                not right, or the first line names others than are pinned in it; or the events do not begin with the
+                opening, or are not numbered 1, 2, 3 …
             TypeError: one of them is no event.
         """
         self._events: list[Event] = list(events)
-        _check_order(self._events)
+        check_written(self._events)
         self._given = None if rules is None else _right(rules)
         self._history: list[Recorded] = []
         self._first_header = header = effective_header(self._events)
@@ -325,26 +326,12 @@ class Feed(Iterator[Recorded]):
         return self._history[self._given - 1]
 
 
-def _check_order(events: Sequence[Event]) -> None:
-    """Check that `events` are a log in the order written."""
-    if wrong := [event for event in events if type(event) not in _CLASSES]:
-        raise TypeError(no_event(wrong[0]))
-    problems: list[Problem] = []
-    check_sequence(events, range(1, len(events) + 1), problems)
-    if not events:
-        message = 'Expected the events of a game, the first of them "game_opened"; found none.'
-        problems.append(Problem(code="not_opened", message=message, fix="Open a game with LiveGame.open."))
-    if problems:
-        raise ProblemsFound(evolve(problem, line=None) for problem in problems)
-
-
 def _right(rules: Ruleset) -> Ruleset:
     from .knobs.checking import right_rules
 
     return right_rules(rules)
 
 
-_CLASSES = frozenset(EVENT_CLASSES)
 _OF_RULES = ("ruleset", "settings", "pinned")
 
 

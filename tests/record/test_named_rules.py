@@ -54,11 +54,12 @@ def told(*events: Event) -> list[tuple[str, int | None, str | None]]:
 def test_a_first_line_that_names_other_rules_is_a_problem_of_the_line(
     tmp_path: Path, fields: dict[str, Any], code: str, field: str
 ) -> None:
-    """The reader refuses it, whether something is pinned or not, and so does what writes a new log."""
+    """The reader refuses it, whether something is pinned or not; so do a live game and what writes a new log."""
     assert told(adult(**fields)) == [(code, 1, field)]
-    with pytest.raises(ProblemsFound) as caught:
-        create(tmp_path / "game.jsonl", adult(**fields))
-    assert [(problem.code, problem.field) for problem in caught.value.problems] == [(code, field)]
+    for make in (lambda opened: create(tmp_path / "game.jsonl", opened), lambda opened: LiveGame([opened], ADULT)):
+        with pytest.raises(ProblemsFound) as caught:
+            make(adult(**fields))
+        assert [(problem.code, problem.field) for problem in caught.value.problems] == [(code, field)]
     assert not (tmp_path / "game.jsonl").exists()
 
 

@@ -13,13 +13,13 @@ from typing import TYPE_CHECKING, Any, Protocol
 
 from attrs import frozen
 
-from .clock import BadReading, format_reading, parse_moment, parse_reading, played_in_period
+from .clock import parse_reading, played_in_period
 from .events import Event, GameOpened
 from .fold.changes import Change
 from .fold.state import GameState
 from .fold.step import if_play_resumed
 from .folded import FoldedGame, fold
-from .moment import Moment, PeriodSpan
+from .moment import Moment, PeriodSpan, typed_moment
 from .pinned import effective_header, pinned_rules
 from .problems import Problem, ProblemsFound
 from .rules import Ruleset
@@ -190,28 +190,12 @@ class Game:
         """
         rules = self.folded.rules
         if not isinstance(moment, Moment):
-            moment = self._typed(moment)
+            moment = typed_moment(moment, rules, self.folded.last.ice.period)
         length = rules.period_length(moment.period)
         played = played_in_period(parse_reading(moment.clock), length, rules.game.reading)
         as_it_is = self.folded.state_as_it_is(moment.period, played)
         state = as_it_is if as_it_is.ice.over else if_play_resumed(as_it_is, rules)
         return Instant(self, moment, state, as_it_is)
-
-    def _typed(self, text: str) -> Moment:
-        """The moment that was typed.
-
-        Raises:
-            BadReading: it is none; or neither the rules nor the record have such a period, or it is not as long.
-        """
-        period, reading = parse_moment(text, self.rules.game.periods)
-        overtimes = self.rules.overtime.periods
-        last = max(self.rules.game.periods + overtimes, self.folded.last.ice.period)
-        if period < 1 or (overtimes and period > last):
-            raise BadReading(text, f"is no time of this game: under its rules there is no period {period}")
-        length = self.rules.period_length(period)
-        if parse_reading(reading) > length:
-            raise BadReading(text, f"is no time of this game: period {period} is {format_reading(length)} long")
-        return Moment(period, reading)
 
     def strength_at(self, tenth: int) -> Strength:
         """Skaters on the ice from the played `tenth` on, extra attackers included; for whoever counts in tenths.

@@ -25,13 +25,13 @@ def check(name_or_path: str | os.PathLike[str]) -> tuple[Problem, ...]:
     """Everything wrong with a ruleset and with what it extends, then what is allowed and odd, each with what to write.
 
     Errors first, then warnings, then notes, in the order of the lines. Odd things are told only where nothing is wrong:
-    until then it is not known what the file comes to. A ruleset that a package made in Python is right by its type.
+    until then it is not known what the file comes to. One that a package made in Python was checked as it was found.
 
     Args:
         name_or_path: as for `load`.
 
     Raises:
-        ProblemsFound: there is none of this name, or the file cannot be read at all.
+        ProblemsFound: there is none of this name, the file cannot be read at all, or what a package made is not right.
     """
     own = not isinstance(name_or_path, str) or is_path(name_or_path)
     place = file_at(name_or_path) if own else find(os.fspath(name_or_path))

@@ -10,7 +10,8 @@ from typing import Any
 from attrs import evolve, frozen
 
 from ..timeline.knobs.combinations import impossible_combinations
-from ..timeline.knobs.values import read_values, with_values
+from ..timeline.knobs.settings import with_settings as knobs_set
+from ..timeline.knobs.values import with_values
 from ..timeline.problems import Problem, ProblemsFound
 from ..timeline.rules import KNOBS, Ruleset
 from ..timeline.wording import show
@@ -209,9 +210,4 @@ def with_settings(rules: Ruleset, settings: Mapping[str, Any] | None) -> Ruleset
     Raises:
         ProblemsFound: every setting that is no knob or no value of it, or what does not go together.
     """
-    values, problems = read_values(settings or {})
-    changed = with_values(rules, values)
-    problems = problems or list(impossible_combinations(changed))
-    if problems:
-        raise ProblemsFound(problems)
-    return evolve(changed, sources={**rules.sources, **dict.fromkeys(values, "set for this game")})
+    return knobs_set(rules, settings)

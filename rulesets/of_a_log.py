@@ -8,10 +8,11 @@ from typing import TYPE_CHECKING, Any
 from attrs import evolve
 
 from ..timeline.knobs.pinning import pin, unpin
+from ..timeline.knobs.settings import settings_of_game
 from ..timeline.problems import Problem, ProblemsFound
 from ..timeline.rules import Ruleset
 from ..timeline.wording import show
-from .library import load, with_settings
+from .library import load
 from .places import is_path
 
 if TYPE_CHECKING:
@@ -55,7 +56,7 @@ def _in_log(problem: Problem, name: str | None, seq: int) -> Problem:
 def _rules_of(header: GameOpened) -> Ruleset:
     if header.pinned is not None:
         return unpin(header.pinned)
-    return _set(_named_in_log(header.ruleset), header.settings)
+    return settings_of_game(_named_in_log(header.ruleset), header.settings)
 
 
 def _named_in_log(name: str) -> Ruleset:
@@ -67,35 +68,34 @@ def _named_in_log(name: str) -> Ruleset:
     raise ProblemsFound([Problem(code="unknown_ruleset", message=message, fix=fix, field="ruleset")])
 
 
-def _set(rules: Ruleset, settings: Mapping[str, Any] | None) -> Ruleset:
-    try:
-        return with_settings(rules, settings)
-    except ProblemsFound as found:
-        raise ProblemsFound(evolve(each, field=f"settings.{each.field}") for each in found.problems) from None
-
-
 def pinned_anew(log: RecordedGame, changes: Mapping[str, Any]) -> dict[str, Any]:
     """The `changes` of an amendment of the first line of `log`, with the whole ruleset pinned if they touch it.
 
     Where only settings change and every knob that was set before is set again, what was pinned is kept for the rest; so
-    a game by a league's own file needs the file no more. Else the ruleset is found again.
+    a game by a league's own file needs the file no more. Else the ruleset is found again; so it is where `changes` take
+    the pinned one away (``{"pinned": None}``).
 
     Raises:
         ProblemsFound: the ruleset is not found, or a setting is not right.
     """
-    if changes.keys().isdisjoint(("ruleset", "settings")):
+    if changes.keys().isdisjoint(("ruleset", "settings")) and not _takes_away(changes):
         return dict(changes)
     header = effective_header(log)
-    rules = _set(_base(header, changes), changes.get("settings", header.settings))
+    rules = settings_of_game(_base(header, changes), changes.get("settings", header.settings))
     named = {"ruleset": rules.name} if "ruleset" in changes else {}
     return {**changes, **named, "pinned": pin(rules)}
+
+
+def _takes_away(changes: Mapping[str, Any]) -> bool:
+    """Whether what is pinned shall not count any more."""
+    return "pinned" in changes and changes["pinned"] is None
 
 
 def _base(header: GameOpened, changes: Mapping[str, Any]) -> Ruleset:
     """What the settings are set in."""
     if "ruleset" in changes:
         return load(changes["ruleset"])
-    before, after = header.settings or {}, changes["settings"] or {}
-    if header.pinned is not None and before.keys() <= after.keys():
+    before, after = header.settings or {}, changes.get("settings", header.settings) or {}
+    if not _takes_away(changes) and header.pinned is not None and before.keys() <= after.keys():
         return unpin(header.pinned)
     return _named_in_log(header.ruleset)

@@ -122,7 +122,7 @@ def find(name: str) -> Place | Ruleset:
     """What stands behind `name`: a file, or the ready ruleset that an installed package offers.
 
     Raises:
-        ProblemsFound: nothing does, or what an installed package offers is no ruleset.
+        ProblemsFound: nothing does, or what an installed package offers is no ruleset, or not right.
     """
     if name in shipped_names():
         return Place(name, f"{name}.toml (shipped)", _builtin().joinpath(f"{name}.toml"), shipped=True)
@@ -135,15 +135,28 @@ def find(name: str) -> Place | Ruleset:
 def _from_package(point: EntryPoint) -> Place | Ruleset:
     try:
         found: Any = point.load()
-    except Exception as error:  # an installed package may fail in any way
+    except (Exception, SystemExit) as error:  # an installed package may fail in any way, and is not asked to end us
         raise ProblemsFound([_broken(point, f"cannot be imported: {type(error).__name__}: {error}")]) from error
     if isinstance(found, Ruleset):
+        _check_made(found, point)
         return _named(found, point)
     if isinstance(found, str | os.PathLike):
         return Place(point.name, os.fspath(found), Path(found))
     if hasattr(found, "read_bytes"):
         return Place(point.name, f"{point.name} ({point.value})", found)
     raise ProblemsFound([_broken(point, f"is a {type(found).__name__}")])
+
+
+def _check_made(rules: Ruleset, point: EntryPoint) -> None:
+    """Check what a package made in Python, which no file door has seen.
+
+    Raises:
+        ProblemsFound: every value in it that is none.
+    """
+    from ..timeline.knobs.checking import check_rules
+
+    if problems := check_rules(rules):
+        raise ProblemsFound(evolve(problem, file=f"{point.name} ({point.value})") for problem in problems)
 
 
 def _named(rules: Ruleset, point: EntryPoint) -> Ruleset:

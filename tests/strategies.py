@@ -209,12 +209,26 @@ def events(kinds: tuple[str, ...] = tuple(KINDS)) -> SearchStrategy[Event]:
 
 headers: SearchStrategy[Event] = of_kind("game_opened")
 _IN_PLAY = tuple(kind for kind in KINDS if kind not in ("game_opened", "void", "amend", "game_closed"))
+_RULES: SearchStrategy[Mapping[str, Any]] = st.sampled_from(
+    [
+        {"settings": None, "pinned": None},
+        {"settings": {"lengths.minor": "1:30"}, "pinned": None},
+        {"settings": {}, "ruleset": "å", "pinned": {"name": "å", "knobs": {"lengths.minor": "1:30"}}},
+        {
+            "settings": {"lengths.minor": "1:30"},
+            "ruleset": "b",
+            "pinned": {"name": "b", "knobs": {"lengths.minor": "1:30"}},
+        },
+    ]
+)
+"""Rules of a first line that agree with each other."""
 
 
 @st.composite
 def logs(draw: st.DrawFn, most: int = 12) -> tuple[Event, ...]:
     """The events of a whole log without corrections: numbered, and pointing at earlier events only."""
-    drawn = [draw(headers), *draw(st.lists(events(_IN_PLAY), max_size=most))]
+    opened = evolve(draw(headers), **draw(_RULES))
+    drawn = [opened, *draw(st.lists(events(_IN_PLAY), max_size=most))]
     return tuple(_in_place(event, seq) for seq, event in enumerate(drawn, 1))
 
 

@@ -10,6 +10,7 @@ import importlib
 from typing import TYPE_CHECKING, Any
 
 if TYPE_CHECKING:
+    from .choices import Fate, GoalStrength, How, PartFate, PartState, Role, Severity, Way
     from .clock import BadReading, format_reading, parse_reading
     from .events import (
         Amend,
@@ -94,6 +95,7 @@ if TYPE_CHECKING:
         StandIn,
     )
     from .views.box import Because, Sitting
+    from .views.change_dicts import change_to_dict
     from .views.findings import Finding
     from .views.forecast import Out
     from .views.goalkeepers import GoalieLine, GoaliePeriod
@@ -115,6 +117,7 @@ __all__ = [
     "Ejection",
     "Event",
     "Faceoff",
+    "Fate",
     "Feed",
     "Figures",
     "Final",
@@ -128,11 +131,13 @@ __all__ = [
     "GoalJudged",
     "GoalLine",
     "GoalRules",
+    "GoalStrength",
     "GoalieChange",
     "GoalieChanged",
     "GoalieLine",
     "GoaliePeriod",
     "Held",
+    "How",
     "IceRules",
     "Instant",
     "Knob",
@@ -147,10 +152,12 @@ __all__ = [
     "Out",
     "Overtime",
     "PartEnded",
+    "PartFate",
     "PartKind",
     "PartLife",
     "PartSetAside",
     "PartStarted",
+    "PartState",
     "PartSuspended",
     "PenaltyAssessed",
     "PenaltyCalled",
@@ -173,11 +180,13 @@ __all__ = [
     "Return",
     "ReturnWithdrawn",
     "Returned",
+    "Role",
     "RosterChange",
     "Rule",
     "Ruleset",
     "RunningClock",
     "Segment",
+    "Severity",
     "Shootout",
     "ShootoutAttempt",
     "Shot",
@@ -193,7 +202,9 @@ __all__ = [
     "Timeout",
     "Void",
     "Waits",
+    "Way",
     "append",
+    "change_to_dict",
     "create",
     "event_from_dict",
     "event_to_dict",
@@ -207,6 +218,14 @@ __all__ = [
 ]
 
 _PLACES = {
+    "Fate": "choices",
+    "GoalStrength": "choices",
+    "How": "choices",
+    "PartFate": "choices",
+    "PartState": "choices",
+    "Role": "choices",
+    "Severity": "choices",
+    "Way": "choices",
     "BadReading": "clock",
     "format_reading": "clock",
     "parse_reading": "clock",
@@ -296,6 +315,7 @@ _PLACES = {
     "Rule": "fold.rulebook",
     "Because": "views.box",
     "Sitting": "views.box",
+    "change_to_dict": "views.change_dicts",
     "Finding": "views.findings",
     "Out": "views.forecast",
     "GoalieLine": "views.goalkeepers",

@@ -10,12 +10,13 @@ from __future__ import annotations
 
 import re
 from functools import lru_cache
-from typing import Literal
+from typing import Any, Literal
 
 from .bounds import MOST_PERIOD
 
 __all__ = [
     "READING",
+    "READING_MOST",
     "BadReading",
     "Counting",
     "format_reading",
@@ -30,20 +31,34 @@ Counting = Literal["remaining", "elapsed"]
 READING = r"([0-9]{1,3}):([0-5][0-9])(?:\.([0-9]))?"
 """A reading as a pattern: minutes, seconds and perhaps a tenth."""
 
+READING_MOST = 999 * 600 + 599
+"""The longest that a reading can say, in tenths: 999:59.9."""
+
 _READING = re.compile(READING, re.ASCII)
 _MOMENT = re.compile(r"\s*(OT[0-9]{0,2}|[0-9]{1,2})\s+(\S+)\s*", re.ASCII | re.IGNORECASE)
 
 
+_A_READING = "is not a reading: write it as on the board, for example 7:42, 12:00 or 0:45.3"
+_A_MOMENT = "is not a period and a reading: write both, for example 2 7:42, or OT 3:10 in overtime"
+
+
 class BadReading(ValueError):
-    """A string that is not a reading; the message says what was expected.
+    """A string that is not a reading, or not a period and a reading; the message says what was expected.
 
     Attributes:
         found: the string.
+        why: what is wrong with it, and what to write.
     """
 
-    def __init__(self, found: str) -> None:
-        super().__init__(f"{found!r} is not a reading: write it as on the board, for example 7:42, 12:00 or 0:45.3")
+    def __init__(self, found: str, why: str = _A_READING) -> None:
+        super().__init__(f"{found!r} {why}")
         self.found = found
+        self.why = why
+
+    def __reduce__(self) -> tuple[Any, ...]:
+        """Made again from what was found, with the notes that were added to it."""
+        added = {name: value for name, value in vars(self).items() if name not in ("found", "why")}
+        return type(self), (self.found, self.why), added or None
 
 
 @lru_cache(maxsize=16384)
@@ -102,12 +117,11 @@ def parse_moment(text: str, regulation_periods: int) -> tuple[int, str]:
         BadReading: `text` is not a period that a log can hold and a reading.
     """
     match = _MOMENT.fullmatch(text)
-    if match is None:
-        raise BadReading(text)
+    if match is None or _READING.fullmatch(match[2]) is None:
+        raise BadReading(text, _A_MOMENT)
     written, reading = match.groups()
-    parse_reading(reading)
     in_overtime = written.upper().startswith("OT")
     period = regulation_periods + int(written[2:] or 1) if in_overtime else int(written)
     if period > MOST_PERIOD:
-        raise BadReading(text)
+        raise BadReading(text, _A_MOMENT)
     return period, reading

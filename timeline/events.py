@@ -49,11 +49,14 @@ __all__ = [
 ]
 
 Team = Literal["home", "away"]
-"""A side."""
+"""A side: ``"home"`` or ``"away"``."""
 TEAMS: tuple[Team, Team] = ("home", "away")
 """Both sides, in the order in which they stand everywhere."""
 PartKind = Literal["minor", "bench_minor", "major", "match", "misconduct", "game_misconduct"]
-"""A part of a penalty, as an official announces it."""
+"""A part of a penalty, as an official announces it.
+
+``"minor"``, ``"bench_minor"``, ``"major"``, ``"match"``, ``"misconduct"`` or ``"game_misconduct"``.
+"""
 AttemptResult = Literal["scored", "saved", "missed"]
 When = Literal["never", "optional", "no reading", "required"]
 Position = Literal["goalkeeper", "forward", "defence"]

@@ -9,18 +9,18 @@ from __future__ import annotations
 from bisect import bisect_left, bisect_right
 from collections.abc import Sequence
 from functools import cached_property
-from typing import TYPE_CHECKING, Protocol
+from typing import TYPE_CHECKING, Any, Protocol
 
 from attrs import frozen
 
 from .bounds import MOST_PERIOD
-from .clock import BadReading, parse_moment, parse_reading, played_in_period
+from .clock import BadReading, parse_reading, played_in_period
 from .events import Event, GameOpened
 from .fold.changes import Change
 from .fold.state import GameState
 from .fold.step import if_play_resumed
 from .folded import FoldedGame, fold
-from .moment import Moment, PeriodSpan
+from .moment import Moment, PeriodSpan, typed_moment
 from .pinned import effective_header, pinned_rules
 from .problems import Problem, ProblemsFound
 from .rules import Ruleset
@@ -52,7 +52,7 @@ class RecordedGame(Protocol):
 
 @frozen(slots=False, eq=False)
 class Instant:
-    """A game at one moment, after everything that happened at its reading.
+    """A game at one moment, after everything that happened at its reading; a value, equal to the same of an equal game.
 
     Attributes:
         game: the game that was asked.
@@ -65,6 +65,34 @@ class Instant:
     at: Moment
     state: GameState
     as_it_is: GameState
+
+    def __eq__(self, other: object) -> bool:
+        """Equal to the same moment of an equal game."""
+        return isinstance(other, Instant) and self._key() == other._key() and self.game == other.game
+
+    def __hash__(self) -> int:
+        """By its moment."""
+        return hash((self.at, self.game))
+
+    def _key(self) -> tuple[Moment, GameState, GameState]:
+        return self.at, self.state, self.as_it_is
+
+    def __copy__(self) -> Instant:
+        """Itself: it is a value."""
+        return self
+
+    def __deepcopy__(self, memo: dict[int, Any]) -> Instant:
+        """Itself: it is a value."""
+        return self
+
+    def __reduce__(self) -> tuple[Any, ...]:
+        """Asked again of its game."""
+        now = self.as_it_is is self.game.folded.last and self.state is self.game.folded.standing
+        return _asked, (self.game, None if now else self.at)
+
+    def __repr__(self) -> str:
+        """When and of which game, and the strength."""
+        return f"<Instant {str(self.at)!r} of {self.game.header.game!r}: {self.strength.label}>"
 
     @property
     def strength(self) -> Strength:
@@ -105,7 +133,7 @@ class Instant:
 
 @frozen(slots=False, eq=False)
 class Game:
-    """A replayed game; ask it.
+    """A replayed game; ask it. A value: two are equal if their events and rules are.
 
     Attributes:
         folded: the engine's own: every state and change. It may differ from one release to the next.
@@ -114,6 +142,32 @@ class Game:
 
     folded: FoldedGame
     events: tuple[Event, ...]
+
+    def __eq__(self, other: object) -> bool:
+        """Equal to a game of the same events, played by equal rules."""
+        return isinstance(other, Game) and (
+            self is other or (self.events == other.events and self.rules == other.rules)
+        )
+
+    def __hash__(self) -> int:
+        """By the game's id and how many events it has."""
+        return hash((self.header.game, len(self.events)))
+
+    def __copy__(self) -> Game:
+        """Itself: it is a value."""
+        return self
+
+    def __deepcopy__(self, memo: dict[int, Any]) -> Game:
+        """Itself: it is a value."""
+        return self
+
+    def __reduce__(self) -> tuple[Any, ...]:
+        """Folded again from its events by its rules."""
+        return _game_of, (self.events, self.rules)
+
+    def __repr__(self) -> str:
+        """Which game, and how far it is."""
+        return told_briefly("Game", self)
 
     @property
     def header(self) -> GameOpened:
@@ -129,16 +183,17 @@ class Game:
         """The game at `moment`, for example ``"2 7:42"`` or ``"OT 3:10"``, after everything that happened there.
 
         In a stoppage it is answered as if play resumed then. A moment ahead of the record is what follows if nothing
-        else happens, and a reading outside its period counts as the period's end.
+        else happens. What was typed must be a time of this game; a `Moment` is taken as it is, and where its reading is
+        outside its period it is the nearer end: on a board that counts down, 16:00 of a period of 15:00 is its start.
 
         Raises:
-            BadReading: `moment` is not a period that a log can hold and a reading.
+            BadReading: `moment` is not a period and a reading, or under these rules there is none such.
         """
-        if not isinstance(moment, Moment):
-            moment = Moment(*parse_moment(moment, self.rules.game.periods))
-        if moment.period > MOST_PERIOD:
+        if isinstance(moment, Moment) and moment.period > MOST_PERIOD:
             raise BadReading(str(moment))
         rules = self.folded.rules
+        if not isinstance(moment, Moment):
+            moment = typed_moment(moment, rules, self.folded.last.ice.period)
         length = rules.period_length(moment.period)
         played = played_in_period(parse_reading(moment.clock), length, rules.game.reading)
         as_it_is = self.folded.state_as_it_is(moment.period, played)
@@ -271,13 +326,35 @@ def replay(log: RecordedGame, rules: Ruleset | None = None) -> Game:
     '5 on 5'
 
     Raises:
-        ProblemsFound: with the code ``ruleset_needed``, if neither is there.
+        ProblemsFound: with the code ``ruleset_needed``, if neither is there; or the rules are not right.
     """
-    chosen = rules if rules is not None else pinned_rules(log.events)
+    chosen = _right(rules) if rules is not None else pinned_rules(log.events)
     if chosen is None:
         raise ProblemsFound([ruleset_needed(log.header)])
-    script = Script.build(log.events, chosen)
-    return Game(fold(effective_header(log.events), script.placed, chosen), tuple(log.events))
+    return _game_of(tuple(log.events), chosen)
+
+
+def _game_of(events: tuple[Event, ...], rules: Ruleset) -> Game:
+    script = Script.build(events, rules)
+    return Game(fold(effective_header(events), script.placed, rules), events)
+
+
+def _asked(game: Game, at: Moment | None) -> Instant:
+    return game.now if at is None else game.at(at)
+
+
+def told_briefly(kind: str, game: Game) -> str:
+    """A game in one short line, for whoever looks at it in a debugger."""
+    last = game.folded.last
+    how = "over" if game.over else "in play" if game.in_play else "stopped"
+    count = f"{len(game.events)} event{'' if len(game.events) == 1 else 's'}"
+    return f"<{kind} {game.header.game!r}: {count}, {game.now.at} {how}, {last.home.score} to {last.away.score}>"
+
+
+def _right(rules: Ruleset) -> Ruleset:
+    from .knobs.checking import right_rules  # here: a log with its ruleset pinned needs it checked once, as it is read
+
+    return right_rules(rules)
 
 
 def ruleset_needed(header: GameOpened) -> Problem:

@@ -9,7 +9,7 @@ The answers are those of `replay`.
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from typing import Any
 
 from attrs import evolve, frozen
@@ -19,12 +19,13 @@ from .fold.changes import Change
 from .fold.state import GameState
 from .fold.step import begin, step
 from .folded import FoldedGame
-from .game import Game, Instant, RecordedGame, ruleset_needed
+from .game import Game, Instant, RecordedGame, ruleset_needed, told_briefly
 from .moment import Moment
 from .pinned import OF_RULES, effective_header
 from .problems import Problem, ProblemsFound
 from .record.checks import AFTER_CLOSING, check_events, check_targets_of
-from .record.codec import event_from_line, event_to_line
+from .record.codec import event_from_line, event_to_line, no_event
+from .record.events_written import check_written
 from .rules import Ruleset
 from .script import Script
 
@@ -50,6 +51,13 @@ class Recorded:
 class LiveGame:
     """A game that takes one event at a time.
 
+    It is no value: `record` changes it, and so it is not safe to be used by several threads at once. Hold one lock
+    around `record` and around what is asked of the live game itself; what was asked for, the `game`, its answers and
+    the events, are values, and may be read by every thread without one.
+
+    ``copy.copy(live)`` is a fork, for what-if: it goes on by itself, and what is recorded in it is in it alone. A live
+    game can be pickled; what comes back has the same events and rules, and nothing for `Feed` yet.
+
     Attributes:
         rules: the ruleset it is played by; a correction of the first line can bring another.
 
@@ -71,40 +79,47 @@ class LiveGame:
                 ruleset counts either way.
 
         Raises:
-            ProblemsFound: with the code ``ruleset_needed``, if no rules are given and none are pinned.
+            ProblemsFound: with the code ``ruleset_needed``, if no rules are given and none are pinned; the rules are
+                not right, or the first line names others than are pinned in it; or the events do not begin with the
+                opening, or are not numbered 1, 2, 3 …
+            TypeError: one of them is no event.
         """
         self._events: list[Event] = list(events)
-        self._given = rules
+        check_written(self._events)
+        self._given = None if rules is None else _right(rules)
         self._history: list[Recorded] = []
         self._first_header = header = effective_header(self._events)
         self._start(header, self._rules_by(header))
 
     @classmethod
     def open(
-        cls, rules: Ruleset, *, home: str | TeamSheet, away: str | TeamSheet, game: str = "live", **header: Any
+        cls,
+        rules: Ruleset,
+        *,
+        home: str | TeamSheet,
+        away: str | TeamSheet,
+        game: str = "live",
+        settings: Mapping[str, Any] | None = None,
+        **header: Any,
     ) -> LiveGame:
         """A new game.
 
         Args:
-            rules: what it is played by; they are pinned in the first line.
+            rules: what it is played by.
             home: the team's name, or its whole sheet.
             away: likewise.
             game: the game's id.
-            header: further fields of the first line, see `GameOpened`.
-        """
-        from .knobs.pinning import pin
+            settings: single knobs set otherwise for this game, by dotted names: ``{"lengths.minor": "1:30"}``. They are
+                set in `rules`; the whole that comes of it is pinned in the first line, and is what is applied.
+            header: further fields of the first line, see `GameOpened`; what `create` would refuse is refused here.
 
-        opened = GameOpened(
-            seq=1,
-            format=1,
-            game=game,
-            ruleset=rules.name,
-            pinned=pin(rules),
-            home=home if isinstance(home, TeamSheet) else TeamSheet(name=home),
-            away=away if isinstance(away, TeamSheet) else TeamSheet(name=away),
-            **header,
-        )
-        return cls([opened], rules)
+        Raises:
+            ProblemsFound: the ruleset, a setting or a field is not right, or there is none of this name.
+        """
+        from .opening import first_line
+
+        opened, applied = first_line(rules, {**header, "game": game, "home": home, "away": away}, settings)
+        return cls([opened], applied)
 
     @classmethod
     def of(cls, log: RecordedGame, rules: Ruleset | None = None) -> LiveGame:
@@ -173,6 +188,7 @@ class LiveGame:
 
         Raises:
             ProblemsFound: the event is not right or does not fit the log; nothing was taken in.
+            TypeError: it is no event; `event_from_dict` makes one of an object.
         """
         event = self._checked(event)
         header = self._header_with(event)
@@ -202,6 +218,8 @@ class LiveGame:
         Raises:
             ProblemsFound: it is not right by itself, or does not fit what is there.
         """
+        if not isinstance(event, Event):
+            raise TypeError(no_event(event))
         event = evolve(event, seq=self.next_seq) if event.seq == 0 else event
         event = event_from_line(event_to_line(event).decode())
         if problems := self._problems(event):
@@ -275,18 +293,38 @@ class LiveGame:
         assert mine.changes == whole.changes
 
     def __iter__(self) -> Feed:
-        """What was recorded since this object was made, and later what comes; see `Feed`."""
+        """What was recorded in this object so far, and later what comes; see `Feed`.
+
+        The events that a game is made with, by ``LiveGame(events)`` or `of`, are not told: they stand in `events`.
+        """
         return Feed(self._history)
+
+    def __copy__(self) -> LiveGame:
+        """A fork: the same events and rules, going on by itself."""
+        return type(self)(self._events, self._given)
+
+    def __deepcopy__(self, memo: dict[int, Any]) -> LiveGame:
+        """The same, since events and rules are values."""
+        return self.__copy__()
+
+    def __reduce__(self) -> tuple[Any, ...]:
+        """Made again from its events and rules."""
+        return type(self), (self.events, self._given)
+
+    def __repr__(self) -> str:
+        """Which game, and how far it is."""
+        return told_briefly("LiveGame", self.game)
 
 
 class Feed(Iterator[Recorded]):
-    """A subscription: gives what was recorded since it was last asked, and stops when there is no more for now.
+    """A subscription, made by ``iter(live)``: gives what was recorded, and stops when there is no more for now.
 
-    It can be asked again after that: ``for recorded in feed: …`` each time something may have come.
+    It begins with the first event that was recorded in the live game, and each event is given once. It can be asked
+    again after it stopped: ``for recorded in feed: …`` each time something may have come.
     """
 
     def __init__(self, history: Sequence[Recorded]) -> None:
-        """A feed of `history`, from its beginning."""
+        """A feed of `history`, from its beginning; made for you by ``iter(live)``."""
         self._history = history
         self._given = 0
 
@@ -296,6 +334,12 @@ class Feed(Iterator[Recorded]):
             raise StopIteration
         self._given += 1
         return self._history[self._given - 1]
+
+
+def _right(rules: Ruleset) -> Ruleset:
+    from .knobs.checking import right_rules
+
+    return right_rules(rules)
 
 
 def _not_among(known: Sequence[tuple[Change, ...]], these: Sequence[tuple[Change, ...]]) -> tuple[Change, ...]:

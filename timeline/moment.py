@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from attrs import frozen
 
-from .clock import reading_in_period
+from .clock import BadReading, format_reading, parse_moment, parse_reading, reading_in_period
 from .rules import Ruleset
 
-__all__ = ["Moment", "PeriodSpan", "moment_at"]
+__all__ = ["Moment", "PeriodSpan", "moment_at", "typed_moment"]
 
 
 @frozen(order=False)
@@ -47,3 +47,19 @@ class PeriodSpan:
 def moment_at(rules: Ruleset, period: int, played: int) -> Moment:
     """The moment at which `played` tenths of `period` are over."""
     return Moment(period, reading_in_period(played, rules.period_length(period), rules.game.reading))
+
+
+def typed_moment(text: str, rules: Ruleset, recorded: int = 0) -> Moment:
+    """The moment that was typed, for example ``"2 7:42"``, in a game by `rules` whose record reaches period `recorded`.
+
+    Raises:
+        BadReading: it is none; or neither the rules nor the record have such a period, or it is not as long.
+    """
+    period, reading = parse_moment(text, rules.game.periods)
+    overtimes = rules.overtime.periods
+    if period < 1 or (overtimes and period > max(rules.game.periods + overtimes, recorded)):
+        raise BadReading(text, f"is no time of this game: under its rules there is no period {period}")
+    length = rules.period_length(period)
+    if parse_reading(reading) > length:
+        raise BadReading(text, f"is no time of this game: period {period} is {format_reading(length)} long")
+    return Moment(period, reading)

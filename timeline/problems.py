@@ -6,7 +6,7 @@ Doors collect every problem of a file and raise `ProblemsFound` once; one functi
 from __future__ import annotations
 
 from collections.abc import Iterable
-from typing import Literal
+from typing import Any, Literal
 
 from attrs import frozen
 
@@ -47,6 +47,11 @@ class ProblemsFound(Exception):
     def __init__(self, problems: Iterable[Problem]) -> None:
         self.problems: tuple[Problem, ...] = tuple(problems)
         super().__init__("\n".join(render(problem) for problem in self.problems))
+
+    def __reduce__(self) -> tuple[Any, ...]:
+        """Made again from its problems, with the notes that were added: a copy, or the same in another process."""
+        added = {name: value for name, value in vars(self).items() if name != "problems"}
+        return type(self), (self.problems,), added or None
 
 
 def render(problem: Problem) -> str:

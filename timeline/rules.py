@@ -6,7 +6,6 @@ class, which is also the table and key of a ruleset file; `KNOBS` lists them all
 """
 
 # no lazy annotations here: the knobs are read from them as types, and evaluating texts would cost each start
-import types
 import typing
 from collections.abc import Callable, Iterator, Mapping
 from operator import attrgetter
@@ -17,6 +16,7 @@ from attrs import Factory, field, frozen
 
 from .bounds import MOST_COUNT, MOST_PERIOD
 from .clock import Counting
+from .read_only import ReadOnly
 
 __all__ = [
     "KNOBS",
@@ -288,7 +288,7 @@ def _knobs_of(cls: type[Any], prefix: str = "") -> Iterator[Knob]:
             yield Knob(name=name, default=attribute.default, values=values, **attribute.metadata)
 
 
-KNOBS: Mapping[str, Knob] = types.MappingProxyType({knob.name: knob for knob in _knobs_of(Ruleset)})
+KNOBS: Mapping[str, Knob] = ReadOnly({knob.name: knob for knob in _knobs_of(Ruleset)})
 """Every knob by its dotted name, in the order of the classes."""
 
 

@@ -75,9 +75,17 @@ def shown(instant: Instant) -> dict[str, Any]:
     return {"at": str(instant.at), "strength": instant.strength.label, "box": box, "rules": instant.game.rules.name}
 
 
+def from_the_first(live: LiveGame) -> LiveGame:
+    """The same game with each of its events recorded anew: one that goes on with a log has told none of them yet."""
+    again = LiveGame(live.events[:1], live.rules if live.header.pinned is None else None)
+    for event in live.events[1:]:
+        again.record(event)
+    return again
+
+
 def game_app(live: LiveGame) -> Starlette:
-    """The game as an app of its own, to be mounted in yours."""
-    table = Table(live)
+    """The game as an app of its own, to be mounted in yours; whoever watches hears it from its first event."""
+    table = Table(from_the_first(live))
     return Starlette(
         routes=[
             Route("/events", table.record, methods=["POST"]),

@@ -5,7 +5,7 @@ And the engine's answers in the simulator's form.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from typing import Any
 
 from attrs import evolve
@@ -34,6 +34,15 @@ def _with_knob(rules: Any, path: list[str], value: object) -> Any:
     if len(path) == 1:
         return evolve(rules, **{path[0]: value})
     return evolve(rules, **{path[0]: _with_knob(getattr(rules, path[0]), path[1:], value)})
+
+
+def possible(knobs: Mapping[str, Any]) -> dict[str, Any]:
+    """What the door of rulesets asks for beyond what the simulator does."""
+    lead = knobs["game.running_clock.starts_at_lead"]
+    return {
+        "game.running_clock.from_period": min(knobs["game.running_clock.from_period"], knobs["game.periods"]),
+        "game.running_clock.stops_below": min(knobs["game.running_clock.stops_below"], lead),
+    }
 
 
 def header(goalkeepers: dict[str, set[str]]) -> ev.GameOpened:
@@ -168,7 +177,7 @@ def parts(game: FoldedGame) -> dict[tuple[int, int], tuple[int | None, int | Non
     for change in (*game.all_changes(), *game.pending_changes):
         if isinstance(change, PartEnded):
             ends[change.penalty, change.index] = change.at
-    found = {}
+    found: dict[tuple[int, int], tuple[int | None, int | None, int, str]] = {}
     for life in penalty_lives(game):
         for index, part in enumerate(life.parts):
             key = (life.penalty, index)

@@ -88,7 +88,7 @@ def members(cls: type[Any]) -> Iterator[tuple[str, Callable[..., Any]]]:
         yield cls.__name__, made
     for name, value in vars(cls).items():
         function = _function(value)
-        if function is not None and not name.startswith("_"):
+        if function is not None and (name == "__iter__" or not name.startswith("_")) and not is_change(cls):
             yield f"{cls.__name__}.{name}", function
 
 

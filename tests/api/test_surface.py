@@ -33,7 +33,8 @@ from .surface import (
     text_of,
 )
 
-PAGE = (Path(__file__).resolve().parents[2] / "docs" / "api.md").read_text(encoding="utf-8")
+PAGE_FILE = Path(__file__).resolve().parents[2] / "docs" / "api.md"
+PAGE = PAGE_FILE.read_text(encoding="utf-8")
 CALLABLES = functions()
 each_function = pytest.mark.parametrize(("name", "function"), CALLABLES, ids=[name for name, _ in CALLABLES])
 
@@ -166,3 +167,31 @@ def test_what_is_silent_or_bare_is_noticed() -> None:
         test_what_a_public_class_holds_is_public(Public("Sample", "sample", Sample))
     with pytest.raises(AssertionError, match="silent"):
         test_every_field_is_described(Public("Sample", "sample", Sample))
+
+
+FATE = next(one for one in public() if one.name == "Fate")
+
+
+@pytest.mark.parametrize("each", [one for one in public() if typing.get_origin(one.value) is typing.Literal])
+def test_every_choice_says_what_it_can_be(each: Public) -> None:
+    """A program can annotate with it, and reads beside it which strings there are."""
+    told = text_of(each) + (text_of(FATE) if "`Fate`" in text_of(each) else "")
+    silent = [value for value in typing.get_args(each.value) if f'"{value}"' not in told]
+    assert not silent, f"{each.path}: nothing is said about {silent}"
+
+
+def test_what_became_of_a_part_is_one_of_its_choices() -> None:
+    """In a whole game every part's fate is a `PartFate`, and every role, way and fate of a change is in its choice."""
+    from rinkfold import rulesets
+    from rinkfold.timeline import Fate, How, PartEnded, PartFate, Returned, Role, read_log, replay
+
+    log = read_log(PAGE_FILE.parents[1] / "examples" / "game.jsonl")
+    game = replay(log, rulesets.of(log))
+    fates = {part.fate for life in game.penalties for part in life.parts}
+    assert len(fates) > 3
+    assert fates <= set(typing.get_args(PartFate))
+    for change in (change for changes in game.changes for change in changes):
+        assert not isinstance(change, PartEnded) or change.fate in typing.get_args(Fate)
+        assert not isinstance(change, Returned) or (
+            change.role in typing.get_args(Role) and change.how in typing.get_args(How)
+        )

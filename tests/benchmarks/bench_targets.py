@@ -97,7 +97,7 @@ def chained_example(folder: Path) -> bytes:
     log = read_log(EXAMPLE)
     live = LiveGame.open(rulesets.of(log), home=log.header.home, away=log.header.away, game=log.header.game)
     path = folder / "chained.jsonl"
-    create(path, live.header)
+    create(path, live.events[0])
     append(path, log.events[1:])
     return path.read_bytes()
 

@@ -196,3 +196,19 @@ def test_a_broken_package_takes_the_others_not_down(
     assert [one["name"] for one in ran.answer["rulesets"]] == list(shipped)
     assert 'The ruleset "tides" of an installed package (no_such_module:X) cannot be imported' in ran.err
     assert rinkfold("rules", "list").code == 1
+
+
+def test_a_package_that_ends_the_program_does_not(
+    rinkfold: Any, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """One that calls `sys.exit` as it is imported is told like any other that is broken; the others stay usable."""
+    info = tmp_path / "tides-1.0.dist-info"
+    info.mkdir()
+    (info / "METADATA").write_text("Metadata-Version: 2.1\nName: tides\nVersion: 1.0\n", encoding="utf-8")
+    (info / "entry_points.txt").write_text("[rinkfold.rulesets]\ntides = ending_module:X\n", encoding="utf-8")
+    (tmp_path / "ending_module.py").write_text("import sys\n\nsys.exit(3)\n", encoding="utf-8")
+    monkeypatch.syspath_prepend(tmp_path)
+    ran = rinkfold("rules", "list", "--json")
+    assert ran.code == 1
+    assert [one["name"] for one in ran.answer["rulesets"]] == list(rulesets.names())[:-1]
+    assert "cannot be imported: SystemExit: 3" in ran.err

@@ -94,3 +94,14 @@ def test_what_is_wrong_is_answered_and_changes_nothing(address: str, body: bytes
     assert said in " ".join(answer["problems"])
     assert ask(f"{address}/events", json.dumps(CALL).encode())[1]["seq"] == 2
     assert ask(f"{address}/now")[1]["strength"] == "4 on 5"
+
+
+def test_a_game_that_goes_on_with_a_log_is_told_from_its_first_event(example: Callable[[str], ModuleType]) -> None:
+    """What was written before the app was started is heard like what comes: the same game, each event once."""
+    app = example("web_app/app.py")
+    live = app.LiveGame.open(app.rulesets.load("youth-12u"), home="Larks", away="Herons")
+    live.record(app.event_from_dict(CALL))
+    resumed = app.from_the_first(app.LiveGame(live.events))
+    assert list(app.LiveGame(live.events)) == []
+    assert list(resumed) == list(live)
+    assert resumed.game == live.game

@@ -12,7 +12,7 @@ from collections.abc import Iterable
 from datetime import UTC, datetime, timedelta
 from typing import Any, Literal
 
-from agreement.bridge import ruleset
+from agreement.bridge import possible, ruleset
 from attrs import Factory, define, frozen
 from naive.games import GOALKEEPERS, PLAYERS, random_game
 from naive.simulator import simulate
@@ -267,6 +267,7 @@ def legal_log(seed: int) -> LegalLog:
     """The legal game of a seed."""
     rng = random.Random(seed)
     knobs, keepers, events = random_game(rng)
+    knobs.update(possible(knobs))
     knobs["game.reading"] = rng.choice(("remaining", "remaining", "elapsed"))
     game = Writer(rng, knobs, keepers, _rows(events))
     whistles = rng.random() < 0.6

@@ -59,7 +59,7 @@ def record(tmp_path: Path) -> Any:
             {"kind": "game_closed", "outcome": "played", "signed": "Ada Birk"},
         ]  # fmt: skip
         events = [event_from_dict({"seq": seq, **line}) for seq, line in enumerate(lines, 1)]
-        create(path, events[0])  # type: ignore[arg-type]
+        create(path, events[0])
         append(path, events[1:])
         return path
 

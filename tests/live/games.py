@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping, Sequence
 from typing import Any
 
-from agreement.bridge import header, placed, ruleset
+from agreement.bridge import header, placed, possible, ruleset
 from agreement.comparing import seeded
 from attrs import evolve, frozen
 
@@ -36,20 +36,11 @@ class Log:
 def written(seed: int, *, elapsed: bool = False) -> list[Event]:
     """The log of the random game of `seed`, its ruleset pinned; on a board that counts up if `elapsed`."""
     game = seeded(seed)
-    rules = ruleset({**game.knobs, **_possible(game.knobs), "game.reading": "elapsed" if elapsed else "remaining"})
+    rules = ruleset({**game.knobs, **possible(game.knobs), "game.reading": "elapsed" if elapsed else "remaining"})
     opened = evolve(header(game.goalkeepers), pinned=pin(rules))
     places = placed(game.events)
     teams = {one.event.seq: one.event.team for one in places if isinstance(one.event, PenaltyAssessed)}
     return [opened, *(_with_reading(one, teams, rules) for one in places)]
-
-
-def _possible(knobs: Mapping[str, Any]) -> dict[str, Any]:
-    """What the door of rulesets asks for beyond what the simulator does."""
-    lead = knobs["game.running_clock.starts_at_lead"]
-    return {
-        "game.running_clock.from_period": min(knobs["game.running_clock.from_period"], knobs["game.periods"]),
-        "game.running_clock.stops_below": min(knobs["game.running_clock.stops_below"], lead),
-    }
 
 
 def _with_reading(one: Placed, teams: Mapping[int, Team], rules: Ruleset) -> Event:

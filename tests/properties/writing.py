@@ -56,7 +56,7 @@ def replayed(log: WrittenGame) -> Game:
 
 def written(game: RandomGame, counting: Counting = "remaining") -> WrittenGame:
     """`game` as a log, its readings counting the one way or the other."""
-    rules = bridge.ruleset({**game.knobs, "game.reading": counting})
+    rules = bridge.ruleset({**game.knobs, **bridge.possible(game.knobs), "game.reading": counting})
     teams = {row[1]: row[4] for row in game.events if row[0] == "penalty"}
     events: list[Event] = [bridge.header(game.goalkeepers)]
     for one in bridge.placed(game.events):

@@ -112,6 +112,14 @@ def test_a_header_that_is_not_right_leaves_no_file(tmp_path: Path) -> None:
     assert list(tmp_path.iterdir()) == []
 
 
+def test_a_log_begins_with_the_event_that_opens_the_game(tmp_path: Path) -> None:
+    """Anything else is refused, and leaves no file."""
+    with pytest.raises(ProblemsFound) as caught:
+        create(tmp_path / "game.jsonl", FACEOFF)
+    assert [problem.code for problem in caught.value.problems] == ["not_opened"]
+    assert list(tmp_path.iterdir()) == []
+
+
 def test_a_new_log_that_cannot_be_written_is_not_left_behind(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     """A full disk leaves no half of a header."""
 
@@ -432,6 +440,6 @@ def test_a_last_line_longer_than_a_block(path: Path, length: int) -> None:
 def test_a_log_of_one_long_header(tmp_path: Path) -> None:
     """The first line is the last line too."""
     path = tmp_path / "game.jsonl"
-    create(path, header(pinned={"words": "x" * 50_000}))
+    create(path, header(rink="x" * 50_000))
     append(path, [FACEOFF])
     assert len(read_log(path).events) == 2

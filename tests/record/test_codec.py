@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+from collections.abc import Callable
 from typing import Any
 
 import pytest
@@ -29,9 +30,13 @@ GOAL: dict[str, Any] = {"seq": 3, "kind": "goal", "period": 1, "clock": "8:50", 
 PENALTY: dict[str, Any] = GOAL | {"kind": "penalty_assessed", "parts": ["minor"]}
 
 
-def refusal(data: dict[str, Any]) -> list[tuple[str, str | None]]:
+def event_from_written(data: dict[str, Any]) -> Event:
+    return event_from_line(json.dumps(data))
+
+
+def refusal(data: dict[str, Any], read: Callable[..., Event] = event_from_dict) -> list[tuple[str, str | None]]:
     with pytest.raises(ProblemsFound) as caught:
-        event_from_dict(data)
+        read(data)
     return [(problem.code, problem.field) for problem in caught.value.problems]
 
 
@@ -238,7 +243,7 @@ def test_the_forms_of_utc(moment: str) -> None:
 @pytest.mark.parametrize("value", [0, -1])
 def test_counting_starts_at_one(field: str, value: int) -> None:
     """There is no event 0 and no period 0."""
-    assert refusal(GOAL | {field: value}) == [("too_small", field)]
+    assert refusal(GOAL | {field: value}, event_from_written) == [("too_small", field)]
 
 
 def test_a_line_of_shots_is_at_least_one() -> None:

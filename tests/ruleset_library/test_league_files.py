@@ -148,6 +148,7 @@ def test_a_ready_ruleset_goes_by_the_name_under_which_it_is_found(site: Path) ->
     ("module", "why"),
     [
         ("1 / 0", "cannot be imported: ZeroDivisionError: division by zero"),
+        ("import sys; sys.exit(3)", "cannot be imported: SystemExit: 3"),
         ("RULES = 7", "is a int"),
     ],
 )
@@ -160,6 +161,23 @@ def test_a_broken_package_is_named(site: Path, module: str, why: str) -> None:
         f'ruleset: The ruleset "lakes" of an installed package (northern_lakes_rules:RULES) {why}. '
         "Expected a Ruleset or the path of a ruleset file; tell its author, or uninstall it (group rinkfold.rulesets)."
     )
+
+
+def test_a_ready_ruleset_is_checked_like_a_file(site: Path) -> None:
+    """Values that no file could have are told with the package that offers them; `check` tells the same."""
+    module = (
+        "from rinkfold.timeline.rules import Ejection, Lengths, Ruleset\n"
+        "RULES = Ruleset(lengths=Lengths(minor='1:30'), ejection=Ejection(major='fourth'))\n"
+    )
+    install(site, "lakes = northern_lakes_rules:RULES", module)
+    for ask in (rulesets.load, rulesets.check):
+        with pytest.raises(ProblemsFound) as caught:
+            ask("lakes")
+        assert [(problem.file, problem.code, problem.field) for problem in caught.value.problems] == [
+            ("lakes (northern_lakes_rules:RULES)", "wrong_type", "lengths.minor"),
+            ("lakes (northern_lakes_rules:RULES)", "unknown_value", "ejection.major"),
+        ]
+        assert caught.value.problems[0].fix == "Write 900."
 
 
 def test_what_is_shipped_needs_no_look_at_installed_packages() -> None:

@@ -121,6 +121,15 @@ def test_pinning_anew_looks_up_what_a_dropped_setting_was() -> None:
     assert changes["pinned"]["knobs"]["overtime.skaters"] == 3
 
 
+def test_pinning_anew_what_the_library_has() -> None:
+    """Where the pinned copy is taken away, the named ruleset as it is found today is pinned, with the settings."""
+    before = log(pinned=rulesets.pin(OURS))
+    assert rulesets.pinned_anew(before, {"pinned": None})["pinned"] == rulesets.pin(rulesets.load("youth-12u"))
+    league = log(ruleset="our-league", pinned=rulesets.pin(evolve(OURS, name="our-league")))
+    with pytest.raises(ProblemsFound, match='no ruleset "our-league"'):
+        rulesets.pinned_anew(league, {"pinned": None})
+
+
 def test_pinning_anew_with_another_ruleset() -> None:
     """The new ruleset is pinned with the settings that still stand; other changes pin nothing."""
     before = log(settings={"lengths.minor": "1:00"}, pinned=rulesets.pin(OURS))

@@ -20,13 +20,13 @@ VALIDATOR = Draft202012Validator(log_schema())
 
 @functools.cache
 def _of_kind(kind: str) -> Draft202012Validator:
-    return Draft202012Validator({**log_schema(), "oneOf": [{"$ref": f"#/$defs/{kind}"}]})
+    return Draft202012Validator({**log_schema(), "allOf": [{"$ref": f"#/$defs/{kind}"}]})
 
 
 def fits(value: Any) -> bool:
     """Whether the schema accepts a parsed line.
 
-    Of its one-of only the kind that the line names is tried, which is twenty times as quick: no other has that kind.
+    Only the kind that the line names is tried, which is many times as quick: the others are for other kinds.
     """
     kind = value.get("kind") if isinstance(value, dict) else None
     judge = _of_kind(kind) if isinstance(kind, str) and kind in KINDS else VALIDATOR

@@ -75,6 +75,11 @@ FILES: list[tuple[str, bytes]] = [
     ("later_target", lines(HEADER, VOID | {"seq": 2, "target": 3}, REMARK | {"seq": 3})),
     ("header_void", lines(HEADER, VOID | {"seq": 2, "target": 1})),
     ("after_closing", lines(HEADER, CLOSED, {"seq": 3, "kind": "faceoff", "period": 1, "clock": "9:15"})),
+    ("rules_disagree", lines(HEADER | {"pinned": {"name": "pro", "knobs": {}}})),
+    (
+        "rules_disagree",
+        lines(HEADER | {"settings": {"lengths.minor": "1:00"}, "pinned": {"name": "adult", "knobs": {}}}),
+    ),
     ("fixed_field", amend(kind="goal")),
     ("unknown_field", amend(scorer="7")),
     ("wrong_type", amend(text=7)),

@@ -11,6 +11,7 @@ from typing import Any
 import attrs
 import pytest
 from jsonschema import Draft202012Validator
+from jsonschema.exceptions import best_match
 
 from rinkfold.timeline import log_schema
 from rinkfold.timeline.events import EVENT_CLASSES, Event, GameOpened
@@ -41,7 +42,10 @@ def test_a_schema_that_is_wrong_would_be_noticed() -> None:
 
 def test_every_kind_and_field_is_there_in_the_order_written() -> None:
     """One definition a kind; its properties are the fields of the class and `kind`."""
-    assert [each["$ref"] for each in SCHEMA["oneOf"]] == [f"#/$defs/{cls.kind}" for cls in EVENT_CLASSES]
+    kinds = [cls.kind for cls in EVENT_CLASSES]
+    assert SCHEMA["properties"]["kind"]["enum"] == kinds
+    assert [each["if"]["properties"]["kind"]["const"] for each in SCHEMA["allOf"]] == kinds
+    assert [each["then"]["$ref"] for each in SCHEMA["allOf"]] == [f"#/$defs/{kind}" for kind in kinds]
     for cls in EVENT_CLASSES:
         names = list(SCHEMA["$defs"][cls.kind]["properties"])
         assert set(names) == {"kind", *(attribute.name for attribute in attrs.fields(cls))}
@@ -107,9 +111,33 @@ def test_it_follows_a_class() -> None:
     assert "crowd" not in made["required"]
 
 
+@pytest.mark.parametrize(
+    ("line", "said"),
+    [
+        (
+            {"seq": 2, "kind": "penalty_assessed", "period": 1, "clock": "9:00", "team": "home"},
+            "'parts' is a required property",
+        ),
+        ({"seq": 2, "kind": "timeout", "period": 1, "clock": "9:00", "team": "hoem"}, "'hoem' is not one of"),
+        ({"seq": 2, "kind": "faceoff", "period": 1, "clock": "9:0"}, "'9:0' does not match"),
+        ({"seq": 2, "kind": "remark", "txt": "x", "text": "y"}, "('txt' was unexpected)"),
+        ({"seq": 2, "kind": "remark", "text": "y", "period": 1}, "'clock' is a required property"),
+        ({"seq": 2, "kind": "remark", "text": "y", "clock": "9:00", "period": None}, "None is not of type 'integer'"),
+        ({"seq": 2, "kind": "gaol"}, "'gaol' is not one of"),
+        ({"seq": 2}, "'kind' is a required property"),
+    ],
+)
+def test_what_is_wrong_is_told_of_the_kind_that_was_meant(line: dict[str, Any], said: str) -> None:
+    """A validator's best guess names the field at fault, not one of another kind."""
+    best = best_match(Draft202012Validator(SCHEMA).iter_errors(line))
+    assert best is not None
+    assert said in best.message
+
+
 def test_each_caller_has_one_of_his_own() -> None:
     """Changing it changes nobody else's."""
     log_schema()["$defs"]["goal"]["properties"]["seq"].clear()
+    log_schema()["$defs"]["remark"]["allOf"][0]["if"].clear()
     log_schema()["$defs"].clear()
     assert log_schema() == SCHEMA
 

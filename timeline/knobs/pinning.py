@@ -27,7 +27,13 @@ def pin(rules: Ruleset) -> dict[str, Any]:
 
     >>> pin(Ruleset(name="ours"))["knobs"]["lengths.minor"]
     '2:00'
+
+    Raises:
+        ProblemsFound: a value in it is none, so that nothing could be made of it again.
     """
+    from .checking import right_rules
+
+    right_rules(rules)
     return {
         "name": rules.name,
         "title": rules.title,

@@ -12,7 +12,7 @@ from typing import Any
 import attrs
 
 from ..clock import BadReading, format_reading, parse_reading
-from ..problems import Problem
+from ..problems import Problem, ProblemsFound
 from ..rules import KNOBS, Knob, Ruleset, knob_value
 from ..wording import choices, closest, did_you_mean, show
 
@@ -35,8 +35,14 @@ def written(value: Any, knob: Knob | str) -> Any:
 
     >>> written(900, "lengths.minor"), written(5, "ice.skaters")
     ('1:30', 5)
+
+    Raises:
+        ProblemsFound: there is no knob of this name.
     """
-    knob = KNOBS[knob] if isinstance(knob, str) else knob
+    if isinstance(knob, str):
+        if knob not in KNOBS:
+            raise ProblemsFound([unknown_knob(knob)])
+        knob = KNOBS[knob]
     return format_reading(value) if knob.unit == "length" else value
 
 

@@ -10,6 +10,7 @@ from collections.abc import Container, Iterator, Mapping, Sequence
 from ..events import Amend, Event, Figures, GameClosed, Goal, PenaltyEnded, Remark, Void
 from ..problems import Problem
 from .amendments import check_amendments, voided_by
+from .named_rules import check_effective_rules
 
 __all__ = ["AFTER_CLOSING", "check_events", "check_targets_of"]
 
@@ -20,18 +21,23 @@ _CORRECTIONS = (Void, Amend)
 _TARGETS: Mapping[type[Event], str] = {Void: "target", Amend: "target", PenaltyEnded: "penalty", Goal: "ends"}
 
 
-def check_events(events: Sequence[Event], known: Container[int] | None = None) -> list[Problem]:
+def check_events(
+    events: Sequence[Event], known: Container[int] | None = None, *, before: int | None = None
+) -> list[Problem]:
     """Every problem that `events` have with each other.
 
     Args:
         events: all events of a log, in the order written.
         known: the seqs that exist, where some lines could not be read; else those of `events`.
+        before: how many of them are in the log, where the others are to be entered in it.
     """
     exists = range(1, len(events) + 1) if known is None else known
     pointing = (event for event in events if type(event) in _TARGETS or event.after is not None)
     problems = [problem for event in pointing for problem in check_targets_of(event, exists)]
     problems += check_amendments(events, lambda event: check_targets_of(event, exists))
     problems += _check_closing(events)
+    if known is None and not problems:
+        problems += check_effective_rules(events, before=before)
     return problems
 
 

@@ -11,6 +11,7 @@ from __future__ import annotations
 import functools
 import typing
 from collections.abc import Callable, Mapping
+from types import NoneType
 from typing import Any
 
 import attrs
@@ -19,18 +20,22 @@ from cattrs.gen import make_dict_structure_fn, make_dict_unstructure_fn, overrid
 
 from ..events import KINDS, WHEN, Event, When
 from ..problems import Problem, ProblemsFound
-from .json_line import dump_line, load_line, too_deep
+from ..wording import show
+from .json_line import dump_line, load_line, not_an_object, not_json, too_deep
 from .meanings import meaning_of
-from .strict import Hook, WrongValue, hook_for
+from .strict import Hook, WrongValue, as_list, describe, hook_for
 
 __all__ = [
     "amended",
+    "as_written",
     "check_when",
     "event_from_dict",
     "event_from_line",
     "event_to_dict",
     "event_to_line",
     "field_order",
+    "no_event",
+    "read_event",
     "structure",
 ]
 
@@ -70,8 +75,36 @@ def _nested(cls: type[Any]) -> Hook:
 
 
 def _unstructure_fn(cls: type[Any]) -> Callable[[Any], dict[str, Any]]:
-    written = {a.name: override(omit_if_default=False) for a in attrs.fields(cls) if a.name in _ALWAYS_WRITTEN}
-    return make_dict_unstructure_fn(cls, _converter, _cattrs_omit_if_default=True, **written)  # type: ignore[arg-type]
+    hints = typing.get_type_hints(cls)
+    how = {
+        a.name: override(
+            omit_if_default=False if a.name in _ALWAYS_WRITTEN else None,
+            unstruct_hook=_list_writer(a.name, hints[a.name]) if _is_list(hints[a.name]) else None,
+        )
+        for a in attrs.fields(cls)
+        if a.name in _ALWAYS_WRITTEN or _is_list(hints[a.name])
+    }
+    return make_dict_unstructure_fn(cls, _converter, _cattrs_omit_if_default=True, **how)  # type: ignore[arg-type]
+
+
+def _is_list(hint: Any) -> bool:
+    """Whether a field is a list, or not known, and nothing else."""
+    parts = [hint] if typing.get_origin(hint) is tuple else typing.get_args(hint)
+    return [typing.get_origin(part) for part in parts if part is not NoneType] == [tuple]
+
+
+def _list_writer(name: str, hint: Any) -> Callable[[Any], list[Any] | None]:
+    """What writes a field that is a list: a tuple or a list; a string there is not taken for a list of letters."""
+
+    def write(value: Any) -> list[Any] | None:
+        if isinstance(value, tuple | list):
+            return [_converter.unstructure(item) for item in value]
+        if value is None:
+            return None
+        message = f"Expected {describe(hint)}, found {show(value)}."
+        raise ProblemsFound([Problem(code="wrong_type", message=message, fix=as_list(value), field=name)])
+
+    return write
 
 
 _converter.register_unstructure_hook_factory(attrs.has, _unstructure_fn)
@@ -147,7 +180,29 @@ def check_when(event: Event) -> None:
 
 
 def event_from_dict(data: Mapping[str, Any]) -> Event:
-    """The event that the object `data` is.
+    """The event that the object `data` is, as `json.loads` gives it. Without a `seq`, or with 0, it is the next one's.
+
+    >>> event_from_dict({"kind": "timeout", "period": 1, "clock": "8:50", "team": "home"}).seq
+    0
+
+    Raises:
+        ProblemsFound: every problem of the event by itself, each with its field and, where it is known, the `seq`.
+    """
+    if not isinstance(data, Mapping):
+        raise ProblemsFound([not_an_object(data)])
+    if wrong := list(not_json(data)):
+        raise ProblemsFound(wrong)
+    seq = data.get("seq", 0)
+    if type(seq) is not int or seq != 0:
+        return read_event(data)
+    try:
+        return attrs.evolve(read_event({**data, "seq": 1}), seq=0)
+    except ProblemsFound as found:
+        raise ProblemsFound(attrs.evolve(problem, seq=None) for problem in found.problems) from None
+
+
+def read_event(data: Mapping[str, Any]) -> Event:
+    """The event that the object `data` of a line is.
 
     Raises:
         ProblemsFound: every problem of the event by itself, each with its field and, where it is known, the `seq`.
@@ -166,9 +221,9 @@ def event_from_line(text: str) -> Event:
     """The event that a line of the log is, without its newline.
 
     Raises:
-        ProblemsFound: as `event_from_dict`, or the line is no JSON object.
+        ProblemsFound: as `event_from_dict`, or the line is no JSON object; its `seq` must be there.
     """
-    return event_from_dict(load_line(text))
+    return read_event(load_line(text))
 
 
 def event_to_dict(event: Event) -> dict[str, Any]:
@@ -177,10 +232,29 @@ def event_to_dict(event: Event) -> dict[str, Any]:
     >>> from rinkfold.timeline import GoalieChange
     >>> event_to_dict(GoalieChange(seq=4, period=2, clock="0:58", team="home", goalie=None))
     {'seq': 4, 'kind': 'goalie_change', 'period': 2, 'clock': '0:58', 'team': 'home', 'goalie': None}
+
+    Raises:
+        ProblemsFound: a string stands where a list belongs.
+        TypeError: it is none of the format's events.
     """
+    order = _ORDER.get(type(event))
+    if order is None:
+        raise TypeError(no_event(event))
     fields = _converter.unstructure(event)
     fields["kind"] = event.kind
-    return {name: fields[name] for name in _ORDER[type(event)] if name in fields}
+    return {name: fields[name] for name in order if name in fields}
+
+
+def no_event(found: object) -> str:
+    """What is said where an event was expected and something else was given."""
+    more = " is another class than the log has" if isinstance(found, Event) else ""
+    fix = "" if more else "; event_from_dict makes an event of an object"
+    return f"Expected an event such as Goal(…), found {show(found)[:40]} ({type(found).__name__}){more}{fix}."
+
+
+def as_written(value: Any) -> Any:
+    """A part of an event, such as a team, as the object that is written."""
+    return _converter.unstructure(value)
 
 
 def event_to_line(event: Event) -> bytes:
@@ -208,7 +282,7 @@ def amended(event: Event, changes: Mapping[str, Any], *, whole: bool = True) -> 
     if fixed:
         raise ProblemsFound(fixed)
     try:
-        return (event_from_dict if whole else structure)({**event_to_dict(event), **changes})
+        return (read_event if whole else structure)({**event_to_dict(event), **changes})
     except ProblemsFound as found:
         raise ProblemsFound(attrs.evolve(p, field=f"changes.{p.field}", seq=None) for p in found.problems) from None
 

@@ -5,14 +5,16 @@ from __future__ import annotations
 import json
 import math
 from collections import Counter
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 from json.scanner import make_scanner
 from typing import Any
+
+from attrs import evolve
 
 from ..problems import Problem, ProblemsFound
 from ..wording import show, show_name
 
-__all__ = ["dump_line", "is_too_deep", "is_whole_object", "load_line", "too_deep"]
+__all__ = ["dump_line", "is_too_deep", "is_whole_object", "load_line", "not_an_object", "not_json", "too_deep"]
 
 
 class _DuplicateKey(ValueError):
@@ -92,9 +94,31 @@ def load_line(text: str) -> dict[str, Any]:
     except (ValueError, RecursionError) as error:
         raise ProblemsFound([_not_allowed(error, text)]) from None
     if type(value) is not dict:
-        message = f"The line is {show(value)}; expected one JSON object."
-        raise ProblemsFound([Problem(code="not_an_object", message=message, fix="Write one event a line, in braces.")])
+        raise ProblemsFound([not_an_object(value)])
     return value
+
+
+def not_an_object(value: Any) -> Problem:
+    """The problem of a value that stands where an event was expected."""
+    message = f"The line is {show(value)}; expected one JSON object."
+    return Problem(code="not_an_object", message=message, fix="Write one event a line, in braces.")
+
+
+def not_json(data: Mapping[str, Any]) -> Iterator[Problem]:
+    """What in an object that a program made no line could hold, by its fields."""
+    seq = data.get("seq") if type(data.get("seq")) is int else None
+    if names := [name for name in data if type(name) is not str]:
+        message = f"Expected the names of fields as strings, found {show(names[0])}."
+        yield Problem(code="wrong_type", message=message, seq=seq)
+        return
+    try:
+        dump_line(data)
+    except ProblemsFound:
+        for name, value in data.items():
+            try:
+                dump_line({name: value})
+            except ProblemsFound as found:
+                yield from (evolve(problem, seq=seq, field=show_name(name)) for problem in found.problems)
 
 
 def _not_allowed(error: ValueError | RecursionError, text: str) -> Problem:

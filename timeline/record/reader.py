@@ -15,11 +15,12 @@ from ..events import Event, GameOpened
 from ..problems import Problem, ProblemsFound
 from .chain import line_hash
 from .checks import check_events
-from .codec import event_from_dict, event_from_line
+from .codec import event_from_line, read_event
 from .files import file_problem
 from .json_line import load_line
 from .lines import Lines, split_lines
 from .log import Log
+from .named_rules import check_named_rules
 from .sequence import check_chain, check_sequence
 from .upgrades import FORMATS, Formats, Step
 
@@ -103,7 +104,10 @@ class _Reading:
         self.problems.extend(check_chain(self.events, self.lines.numbered))
         read = [event for event in self.events if event is not None]
         line_of = {event.seq: number for event, number in zip(self.events, numbers, strict=True) if event is not None}
-        self.problems.extend(evolve(p, line=line_of.get(p.seq or 0)) for p in check_events(read, known))
+        if self.events and isinstance(header := self.events[0], GameOpened):
+            self.problems.extend(evolve(p, line=numbers[0]) for p in check_named_rules(header))
+        seqs = known if self.problems else None
+        self.problems.extend(evolve(p, line=line_of.get(p.seq or 0)) for p in check_events(read, seqs))
 
     def log(self, name: str) -> Log:
         """The log, after a reading that found no problem."""
@@ -123,7 +127,7 @@ class _Reading:
 
 
 def _upgraded(upgrade: Step, text: str) -> Event:
-    return event_from_dict(upgrade(load_line(text)))
+    return read_event(upgrade(load_line(text)))
 
 
 def _text(line: bytes) -> str:

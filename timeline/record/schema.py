@@ -6,6 +6,7 @@ period and reading from `WHEN`; `settings` and `pinned` from the knobs; titles a
 
 from __future__ import annotations
 
+import copy
 import inspect
 import re
 import typing
@@ -30,10 +31,9 @@ _KIND = "which kind of event the line is."
 _ATTRIBUTE = re.compile(r"^ {4}(\w+(?:, \w+)*): (.*(?:\n {8}.*)*)", re.MULTILINE)
 """One or several names of fields, and what the docstring says of them."""
 
-_WHEN_BOTH_OR_NEITHER = [
-    {"properties": {"period": _NULL, "clock": _NULL}},
-    {"properties": {"period": {"type": "integer"}, "clock": {"type": "string"}}, "required": ["period", "clock"]},
-]
+_PERIOD = {"properties": {"period": {"type": "integer"}}, "required": ["period"]}
+_CLOCK = {"properties": {"clock": {"type": "string"}}, "required": ["clock"]}
+_WHEN_BOTH_OR_NEITHER = [{"if": _PERIOD, "then": _CLOCK}, {"if": _CLOCK, "then": _PERIOD}]
 
 
 def log_schema() -> dict[str, Any]:
@@ -50,15 +50,24 @@ def log_schema() -> dict[str, Any]:
         definitions[cls.kind] = _event(cls, definitions)
     definitions["settings"] = settings_schema()
     definitions["pinned"] = pinned_schema(_reference("settings"))
-    return {
+    made = {
         "$schema": _DIALECT,
         "$id": f"urn:rinkfold:log:{FORMAT}",
         "title": "LogLine",
         "description": f"One line of a game log, format {FORMAT}: one event.",
         "type": "object",
-        "oneOf": [_reference(cls.kind) for cls in EVENT_CLASSES],
+        "properties": {"kind": {"enum": [cls.kind for cls in EVENT_CLASSES]}},
+        "required": ["kind"],
+        "allOf": [_if_it_is(cls.kind) for cls in EVENT_CLASSES],
         "$defs": definitions,
     }
+    return copy.deepcopy(made)  # parts of it are shared by all
+
+
+def _if_it_is(kind: str) -> dict[str, Any]:
+    """The schema of `kind` for lines of that kind alone, so that what is wrong is told of the kind that was meant."""
+    named = {"properties": {"kind": {"const": kind}}, "required": ["kind"]}
+    return {"if": named, "then": _reference(kind)}
 
 
 def _reference(name: str) -> dict[str, Any]:
@@ -76,7 +85,7 @@ def _event(cls: type[Event], definitions: dict[str, Any]) -> dict[str, Any]:
         never = "never there: the line is about the whole game."
         made["properties"] |= {name: {"description": never, **_NULL} for name in ("period", "clock")}
     elif when == "optional":
-        made["oneOf"] = _WHEN_BOTH_OR_NEITHER
+        made["allOf"] = _WHEN_BOTH_OR_NEITHER
     else:
         needed |= _insist(made["properties"], ["period"] if when == "no reading" else ["period", "clock"])
     made["required"] = [name for name in field_order(cls) if name in needed]

@@ -14,7 +14,7 @@ from cattrs import IterableValidationError, IterableValidationNote
 
 from ..wording import choices, did_you_mean, show
 
-__all__ = ["Hook", "WrongValue", "describe", "hook_for", "number", "whole_number"]
+__all__ = ["Hook", "WrongValue", "as_list", "describe", "hook_for", "number", "whole_number"]
 
 Hook = Callable[[Any, Any], Any]
 
@@ -90,7 +90,7 @@ def _one_of(words: tuple[str, ...]) -> Hook:
 def _list_of(element: Hook, of: Any) -> Hook:
     def structure(value: Any, target: Any) -> tuple[Any, ...]:
         if type(value) is not list:
-            raise WrongValue("wrong_type", describe(target), value, _as_list(value))
+            raise WrongValue("wrong_type", describe(target), value, as_list(value))
         try:
             return tuple([element(item, of) for item in value])
         except Exception:
@@ -99,7 +99,8 @@ def _list_of(element: Hook, of: Any) -> Hook:
     return structure
 
 
-def _as_list(value: Any) -> str:
+def as_list(value: Any) -> str:
+    """The remedy where a string stands for a list."""
     return f"Write [{show(value)}]." if type(value) is str else ""
 
 

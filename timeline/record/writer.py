@@ -20,6 +20,7 @@ from ..problems import Problem, ProblemsFound
 from .chain import line_hash
 from .checks import AFTER_CLOSING, check_events, check_targets_of
 from .files import file_problem, sync_folder
+from .named_rules import check_named_rules
 from .reader import parse_log
 from .tail import Tail, read_tail
 from .upgrades import FORMAT
@@ -33,8 +34,13 @@ LOCK_SECONDS = 10.0
 Path_ = str | os.PathLike[str]
 
 
-def create(path: Path_, header: GameOpened) -> GameOpened:
+def create(path: Path_, header: Event) -> GameOpened:
     """Write a new log at `path` that holds `header` alone, and return the header as written.
+
+    Args:
+        path: where; there must be no file yet.
+        header: the event that opens the game, as it was written: of a live game ``live.events[0]``, whose amendments
+            are events of their own.
 
     Raises:
         ProblemsFound: there is a file already, the header is not right, or the file cannot be written. No file is left.
@@ -42,9 +48,7 @@ def create(path: Path_, header: GameOpened) -> GameOpened:
     name, real = os.fspath(path), Path(os.path.realpath(path))
     with _named(name):
         (written,) = link([header], 1, "")
-        made = written.event
-        assert isinstance(made, GameOpened)
-        _check_new_header(made)
+        made = _new_header(written.event)
         with _locked(real, real.parent):
             try:
                 write_new(real, written.line + b"\n")
@@ -139,10 +143,22 @@ _EXISTS = Problem(
 )
 
 
-def _check_new_header(header: GameOpened) -> None:
-    if header.format != FORMAT:
-        message = f"Expected {FORMAT}, found {header.format}."
+def _new_header(event: Event) -> GameOpened:
+    """`event`, if a log can begin with it.
+
+    Raises:
+        ProblemsFound: it opens no game, is of another format, or its rules are not right.
+    """
+    if not isinstance(event, GameOpened):
+        message = f'Expected "game_opened", found "{event.kind}".'
+        fix = "Give the event that opens the game: live.events[0]."
+        raise ProblemsFound([Problem(code="not_opened", message=message, fix=fix, seq=1, field="kind")])
+    if event.format != FORMAT:
+        message = f"Expected {FORMAT}, found {event.format}."
         raise ProblemsFound([Problem(code="unknown_format", message=message, seq=1, field="format")])
+    if problems := check_named_rules(event, whole=True):
+        raise ProblemsFound(problems)
+    return event
 
 
 def _check_expected(tail: Tail, seq: int | None, head: str | None) -> None:
@@ -167,7 +183,7 @@ def _check_against(file: BinaryIO, tail: Tail, new: list[Event], known: Sequence
     if known is None or len(known) != tail.event.seq:
         file.seek(0)
         known = parse_log(file.read(tail.end)).events
-    return check_events([*known, *new])
+    return check_events([*known, *new], before=len(known))
 
 
 def _needs_whole_log(last: Event, new: list[Event]) -> bool:

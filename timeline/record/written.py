@@ -9,7 +9,7 @@ from attrs import evolve, frozen
 from ..events import Event
 from ..problems import ProblemsFound
 from .chain import line_hash
-from .codec import event_from_line, event_to_line
+from .codec import event_from_line, event_to_line, no_event
 
 __all__ = ["Written", "link", "log_bytes"]
 
@@ -29,12 +29,13 @@ def link(events: Iterable[Event], seq: int, prev: str | None) -> list[Written]:
 
     Raises:
         ProblemsFound: every problem of every event by itself.
+        TypeError: one of them is no event.
     """
     made: list[Written] = []
     problems = []
     for number, event in enumerate(events, seq):
         try:
-            line = event_to_line(evolve(event, seq=number, prev=prev))
+            line = event_to_line(_numbered(event, number, prev))
             made.append(Written(event_from_line(line.decode()), line))
             prev = None if prev is None else line_hash(line)
         except ProblemsFound as found:
@@ -42,6 +43,12 @@ def link(events: Iterable[Event], seq: int, prev: str | None) -> list[Written]:
     if problems:
         raise ProblemsFound(problems)
     return made
+
+
+def _numbered(event: Event, seq: int, prev: str | None) -> Event:
+    if not isinstance(event, Event):
+        raise TypeError(no_event(event))
+    return evolve(event, seq=seq, prev=prev)
 
 
 def log_bytes(events: Iterable[Event], *, chained: bool = True) -> bytes:

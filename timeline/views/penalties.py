@@ -2,18 +2,22 @@
 
 from __future__ import annotations
 
+from typing import Literal
+
 from attrs import define, frozen
 
 from ..events import PartKind, PenaltyAssessed, Team
-from ..fold.changes import How, PartEnded, PartStarted, PartSuspended, Returned, ReturnWithdrawn
+from ..fold.changes import Fate, How, PartEnded, PartStarted, PartSuspended, Returned, ReturnWithdrawn
 from ..fold.rulebook import Rule
 from ..fold.state import GameState, Part, Role
 from ..folded import FoldedGame
 from ..moment import Moment
 
-__all__ = ["PartLife", "PartSoFar", "PenaltyLife", "Return", "penalty_lives", "returns_of", "started_parts"]
+__all__ = ["PartFate", "PartLife", "PartSoFar", "PenaltyLife", "Return", "penalty_lives", "returns_of", "started_parts"]
 
 PartId = tuple[int, int]
+Open = Literal["waiting", "running", "suspended", "offset"]
+PartFate = Literal[Fate, "waiting", "running", "suspended"]
 
 _CUT_SHORT = ("ended by goal", "ended by ruling", "ended by ejection")
 """Fates that say of a part of which one share was served why the other was not."""
@@ -27,7 +31,7 @@ class PartLife:
         kind: ``"minor"``, ``"misconduct"`` …
         start, end: when it ran first and last; None where it did not.
         length, served: tenths.
-        fate: a fate, or a state while it lasts.
+        fate: a `Fate`, or while it lasts ``"waiting"``, ``"running"`` or ``"suspended"``.
         rule: why it ended; ``None`` while it has not.
         ended_by: the event that ended it.
     """
@@ -37,7 +41,7 @@ class PartLife:
     start: Moment | None
     end: Moment | None
     served: int
-    fate: str
+    fate: PartFate
     rule: Rule | None
     ended_by: int | None
 
@@ -51,7 +55,7 @@ class Return:
 
     Attributes:
         who: a number; None for a team-mate not named.
-        role: ``"player"``, or ``"stand-in"`` for whoever sat in his place.
+        role: ``"player"``, or ``"stand-in"`` or ``"second stand-in"`` for whoever sat in his place.
         at, tenth: when: the moment, and tenths played since the opening faceoff.
         how: ``"on expiry"`` on the board, or ``"at stoppage"``.
         rule: the rule that says so.
@@ -99,7 +103,7 @@ class PartSoFar:
     start: PartStarted | None = None
     end: PartEnded | None = None
     served: int = 0
-    cut_short: str | None = None
+    cut_short: Fate | None = None
 
 
 def penalty_lives(game: FoldedGame) -> tuple[PenaltyLife, ...]:
@@ -150,9 +154,9 @@ def returns_of(game: FoldedGame) -> dict[int, list[Return]]:
     return returns
 
 
-def _open_parts(state: GameState) -> dict[PartId, tuple[str, int]]:
+def _open_parts(state: GameState) -> dict[PartId, tuple[Open, int]]:
     """State and tenths served of each part not over in `state`."""
-    found: dict[PartId, tuple[str, int]] = {}
+    found: dict[PartId, tuple[Open, int]] = {}
     for side in (state.home, state.away):
         for chain in side.chains():
             for part in chain.clock + chain.off_the_clock:
@@ -163,7 +167,7 @@ def _open_parts(state: GameState) -> dict[PartId, tuple[str, int]]:
     return found
 
 
-def _state_of(part: Part, *, offset: bool) -> str:
+def _state_of(part: Part, *, offset: bool) -> Open:
     if part.ends_at is not None:
         return "offset" if offset else "running"
     return "suspended" if part.begun else "waiting"
@@ -174,13 +178,13 @@ def _part_life(
     event: PenaltyAssessed,
     index: int,
     told: dict[PartId, PartSoFar],
-    open_parts: dict[PartId, tuple[str, int]],
+    open_parts: dict[PartId, tuple[Open, int]],
 ) -> PartLife:
     kind = event.parts[index]
     so_far = told.get((event.seq, index), PartSoFar())
     start = game.moment_of(so_far.start) if so_far.start else None
     end = game.moment_of(so_far.end) if so_far.end else None
-    fate: str = (so_far.cut_short or so_far.end.fate) if so_far.end else "waiting"
+    fate: PartFate = (so_far.cut_short or so_far.end.fate) if so_far.end else "waiting"
     rule = so_far.end.rule if so_far.end else None
     ended_by = so_far.end.seq if so_far.end else None
     served = so_far.served

@@ -1,4 +1,4 @@
-"""Ctrl-C for programs that tests start: what a shell runs in its background ignores it, and so do its children."""
+"""Signals of programs that tests start: what a shell runs in its background, or under nohup, passes ignoring them on."""
 
 from __future__ import annotations
 
@@ -9,7 +9,8 @@ from collections.abc import Callable
 
 def _as_in_front() -> None:
     signal.signal(signal.SIGINT, signal.default_int_handler)
+    signal.signal(signal.SIGHUP, signal.SIG_DFL)
 
 
 AS_IN_FRONT: Callable[[], None] | None = _as_in_front if os.name == "posix" else None
-"""For `preexec_fn`: called before the program begins, so that it takes Ctrl-C however the tests were started."""
+"""For `preexec_fn`: called before the program begins, so that it takes signals however the tests were started."""

@@ -1,4 +1,4 @@
-"""Signals of programs that tests start: what a shell runs in its background, or under nohup, passes ignoring them on."""
+"""Signals of programs that tests start: what a shell starts in its background, or nohup, ignores some of them."""
 
 from __future__ import annotations
 

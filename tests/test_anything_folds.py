@@ -22,7 +22,7 @@ from rinkfold.cli.season.files import csv_text
 from rinkfold.cli.season.game_row import game_row
 from rinkfold.cli.season.sheets import sheets
 from rinkfold.cli.season.totals import season_of
-from rinkfold.timeline import Log, event_to_dict, parse_log, replay
+from rinkfold.timeline import Log, Moment, event_to_dict, parse_log, replay
 from rinkfold.timeline.record import log_bytes
 
 NAMES = ("youth-8u", "youth-12u", "canada-youth", "international", "pro")
@@ -52,7 +52,7 @@ def test_whatever_passes_the_door_is_answered(events, name: str, running: bool) 
         box_answer(game.now),
         box_answer(game.at("2 7:42")),
         box_answer(game.at("OT 1:00")),
-        box_answer(game.at("99 1:00")),
+        box_answer(game.at(Moment(99, "1:00"))),
         check_answer(game.header, game.findings),
         a_season_of(log, name),
     ):

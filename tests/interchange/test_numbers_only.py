@@ -270,7 +270,7 @@ def test_a_copy_that_cannot_be_read_is_never_written(
 ) -> None:
     """It is read back before it is written, so that a fault here costs an error and no record."""
 
-    def points_nowhere(events: Any, head_code: str) -> tuple[Event, ...]:
+    def points_nowhere(events: Any, *more: Any) -> tuple[Event, ...]:
         return (*events, Void(seq=0, target=9999, reason="x"))
 
     monkeypatch.setattr(exporting, "without_names", points_nowhere)

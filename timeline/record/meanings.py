@@ -60,14 +60,14 @@ def _whole(least: int, most: int) -> Meaning:
         if value is None and _may_be_absent(wanted):
             return None
         if type(value) is int:
-            raise WrongValue(_outside(value, least), f"a whole number from {least} to {most}", value)
+            raise _outside(value, least, f"a whole number from {least} to {most}")
         return whole_number(value, int)
 
     return Meaning(lambda _: count, {"minimum": least, "maximum": most})
 
 
-def _outside(value: float, least: int) -> str:
-    return "too_small" if value < least else "too_great"
+def _outside(value: float, least: int, expected: str) -> WrongValue:
+    return WrongValue("too_small" if value < least else "too_great", expected, value)
 
 
 def _reading(value: Any, wanted: Any) -> str | None:
@@ -101,7 +101,7 @@ def _minutes(value: Any, wanted: Any) -> float | None:
     if value is None and _may_be_absent(wanted):
         return None
     if not 0 <= number(value, float) <= MOST_MINUTES:
-        raise WrongValue(_outside(value, 0), f"a number from 0 to {MOST_MINUTES}", value)
+        raise _outside(value, 0, f"a number from 0 to {MOST_MINUTES}")
     return typing.cast(float, value)
 
 

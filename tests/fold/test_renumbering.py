@@ -223,3 +223,54 @@ def test_a_number_that_is_given_away_twice() -> None:
         new_number("8:50", "30", "12"),
     )
     assert sitting(game, "1 8:30") == [("12?", 300), ("12??", 300), ("12", 1200)]
+
+
+def test_a_number_that_only_has_the_same_digits() -> None:
+    """A number of the other side, and one that nothing stands to the name of, are given without a sign behind them."""
+    away = {**home_penalty("10:00", "minor", player="12"), "team": "away"}
+    game = game_of(
+        home_penalty("10:00", "minor", player="21"),
+        home_penalty("10:00", "minor", player="30"),
+        "1 10:00 faceoff",
+        new_number("9:00", "21", "12"),
+        "1 8:00 stoppage",
+        {**away, "clock": "8:00"},
+        new_number("8:00", "30", "13"),
+    )
+    assert sitting(game, "1 9:00")[0] == ("12", 600)
+    assert [change.who for change in game.folded.all_changes() if type(change).__name__ == "Returned"] == ["12", "30"]
+
+
+def test_a_number_called_at_this_stoppage() -> None:
+    """Who is to go in when play resumes has something to his name already."""
+    game = game_of(
+        home_penalty("10:00", "minor", player="21"),
+        "1 10:00 faceoff",
+        home_penalty("8:30", "minor", player="12"),
+        new_number("8:30", "21", "12"),
+        "1 8:30 faceoff",
+    )
+    assert sitting(game, "1 8:20") == [("12", 200), ("12?", 1100)]
+
+
+def test_nobody_known_takes_the_number_of_one_who_sits() -> None:
+    """It may be one entry written twice, so the one who sits keeps the number."""
+    game = game_of(home_penalty("10:00", "minor", player="12"), "1 10:00 faceoff", new_number("9:00", "30", "12"))
+    assert sitting(game, "1 9:00") == [("12", 600)]
+
+
+def test_a_stand_in_whose_number_is_given_away() -> None:
+    """Somebody who only sits in for another has something to his name as well."""
+    game = game_of(
+        home_penalty("10:00", "bench_minor", served_by="12"),
+        home_penalty("10:00", "minor", player="21"),
+        "1 10:00 faceoff",
+        new_number("9:00", "21", "12"),
+    )
+    assert sorted(sitting(game, "1 9:00"), key=repr) == [("12", 600), ("12?", 600)]
+
+
+def test_the_same_number_again() -> None:
+    """An entry that says what is so already changes nothing."""
+    game = game_of(home_penalty("10:00", "minor", player="12"), "1 10:00 faceoff", new_number("9:00", "12", "12"))
+    assert sitting(game, "1 9:00") == [("12", 600)]

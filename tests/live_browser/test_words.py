@@ -34,7 +34,8 @@ def test_always_in_view(serve: Serve, show: Show) -> None:
     box = screen.text("#away-box")
     assert "5 Dario Mossgarth minor, interference out at 5:35 on the board" in box
     assert "or at a whistle after 6:10, when time is up; a goal against ends it" in box
-    assert "24 Zora Millbeck minor, delaying the game waits for a place, not begun time up at 4:10 out at the next whistle after" in box
+    waits = "24 Zora Millbeck minor, delaying the game waits for a place, not begun"
+    assert f"{waits} time up at 4:10 out at the next whistle after" in box
     screen.page.locator("#away-box summary").nth(2).click()
     assert "Two penalties of a side run at a time, a third waits." in screen.text("#away-box")
 

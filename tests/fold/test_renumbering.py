@@ -238,7 +238,7 @@ def test_a_number_that_only_has_the_same_digits() -> None:
         new_number("8:00", "30", "13"),
     )
     assert sitting(game, "1 9:00")[0] == ("12", 600)
-    assert [change.who for change in game.folded.all_changes() if type(change).__name__ == "Returned"] == ["12", "30"]
+    assert [who for _, who, _ in returns_of(game)] == ["12", "30"]
 
 
 def test_a_number_called_at_this_stoppage() -> None:
@@ -247,6 +247,18 @@ def test_a_number_called_at_this_stoppage() -> None:
         home_penalty("10:00", "minor", player="21"),
         "1 10:00 faceoff",
         home_penalty("8:30", "minor", player="12"),
+        new_number("8:30", "21", "12"),
+        "1 8:30 faceoff",
+    )
+    assert sitting(game, "1 8:20") == [("12", 200), ("12?", 1100)]
+
+
+def test_a_stand_in_of_a_call_at_this_stoppage() -> None:
+    """Likewise who is to sit in for somebody."""
+    game = game_of(
+        home_penalty("10:00", "minor", player="21"),
+        "1 10:00 faceoff",
+        home_penalty("8:30", "bench_minor", served_by="12"),
         new_number("8:30", "21", "12"),
         "1 8:30 faceoff",
     )

@@ -6,9 +6,11 @@ import ast
 from collections.abc import Iterator
 from pathlib import Path
 
+import rinkfold
+
 __all__ = ["codes_in", "found_in", "passed_on"]
 
-ROOT = Path(__file__).resolve().parents[2]
+ROOT = Path(rinkfold.__file__).resolve().parent
 MAKERS = {"WrongValue": 0, "_not_empty": 0, "refuse": 0, "_bad": 1, "_odd": 0, "Refused": 1, "_refuse": 2, "fail": 2}
 """Functions that take a code, and at which place."""
 

@@ -36,7 +36,7 @@ def _is_known(draft: Draft, side: SideDraft, number: str) -> bool:
         number in side.records
         or any(chain.player == number or number in chain.named_stand_ins() for chain in side.chains())
         or any(sitter.who == number for sitter in sitters)
-        or any(call.team == side.team and number in (call.player, call.part.server) for call in draft.calls)
+        or any(call.team == side.team and call.part.server == number for call in draft.calls)
     )
 
 

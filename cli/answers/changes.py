@@ -5,17 +5,14 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable, Mapping
 from typing import Any
 
-from ...timeline.fold.changes import Change, PlayResumed, PlayStopped, Returned, StrengthChanged
+from ...timeline.fold.changes import Change, Returned, StrengthChanged
 from ...timeline.folded import FoldedGame
 from ...timeline.moment import moment_at
-from ...timeline.views.explaining.narrate import WHAT
+from ...timeline.views.change_dicts import KINDS_OF_CHANGE
 from ..people import people_of
 from .common import seconds, time
 
-__all__ = ["CHANGES", "change_answer", "change_answers"]
-
-CHANGES: Mapping[type[Any], str] = {**WHAT, PlayStopped: "stopped", PlayResumed: "resumed"}
-"""What each kind of change is called; the names are those of `explain`."""
+__all__ = ["change_answer", "change_answers"]
 
 _SAID_OTHERWISE = ("at", "period", "seq", "rule", "key", "home_short", "away_short")
 
@@ -37,7 +34,7 @@ def change_answer(change: Change, game: FoldedGame) -> dict[str, Any]:
         people = people_of(game.header, (one.event for one in game.placed))
         said["injured"] = people.is_injured(change.team, change.who)
     return {
-        "change": CHANGES[type(change)],
+        "change": KINDS_OF_CHANGE[type(change)],
         "at": time(game.moment_of(change)),
         "at_s": seconds(change.at),
         **said,

@@ -2,15 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
 from typing import Any
 
 from attrs import evolve
 
 from ...timeline.views.difference import Differences, GoalieLine
-from ..paper import Style
 from ..people import people_of
-from ..tables.differences import difference_lines
+from ..tables.differences import difference_sections
 from ..two_games import TwoGames
 
 __all__ = ["differing"]
@@ -24,7 +22,12 @@ def differing(two: TwoGames | None) -> list[dict[str, Any]]:
     if two is None:
         return []
     found = _without_time_in_net(two.found)
-    sections = list(_sections(evolve(two, found=found))) if found else []
+    people = people_of(two.after.header, (one.event for one in two.after.folded.placed))
+    tables = difference_sections(evolve(two, found=found), people) if found else {}
+    sections = [
+        {"title": FIRST.get(title, title), "first": title in FIRST, "rows": [list(row) for row in rows]}
+        for title, rows in tables.items()
+    ]
     return sorted(sections, key=lambda section: not section["first"])
 
 
@@ -35,25 +38,3 @@ def _without_time_in_net(found: Differences) -> Differences:
 
 def _faced(line: GoalieLine | None) -> tuple[int, int]:
     return (0, 0) if line is None else (line.shots, line.saves)
-
-
-def _sections(two: TwoGames) -> Iterator[dict[str, Any]]:
-    """The sections of the terminal's table, read from its columns, so that both say the same."""
-    people = people_of(two.after.header, (one.event for one in two.after.folded.placed))
-    heads, rows, title = "", list[list[str]](), ""
-    for line in [*difference_lines(two, people, Style()), ""]:
-        if not line:
-            if rows:
-                yield {"title": FIRST.get(title, title), "first": title in FIRST, "rows": rows}
-            heads, rows = "", []
-        elif not line.startswith(" "):
-            title = line
-        elif not heads:
-            heads = line
-        else:
-            rows.append(_cells(line, heads, two.titles))
-
-
-def _cells(line: str, heads: str, titles: tuple[str, str]) -> list[str]:
-    before, now = (heads.index(title) for title in titles)
-    return [line[:before].strip(), line[before:now].strip(), line[now:].strip()]

@@ -20,7 +20,7 @@ from ..words import PARTS, listed, offender
 from .layout import columns
 from .summary import marks, scorers
 
-__all__ = ["difference_lines"]
+__all__ = ["difference_lines", "difference_sections"]
 
 NOTHING = "-"
 Row = tuple[str, ...]
@@ -28,6 +28,15 @@ Row = tuple[str, ...]
 
 def difference_lines(two: TwoGames, people: People, style: Style) -> list[str]:
     """Every difference under its heading, what both have in the same columns."""
+    lines: list[str] = []
+    heads = ("", *two.titles)
+    for heading, rows in difference_sections(two, people).items():
+        lines += [*style.ruled(heading), *(f"  {line}" for line in columns(rows, "<<<", style, heads)), ""]
+    return lines
+
+
+def difference_sections(two: TwoGames, people: People) -> dict[str, list[Row]]:
+    """The same as rows of three cells by their heading: what it is, and how it is in each game."""
     table = _Table(two, people)
     sections = {
         "Out of the box": table.releases(),
@@ -37,12 +46,7 @@ def difference_lines(two: TwoGames, people: People, style: Style) -> list[str]:
         "Goalkeepers": table.goalies(),
         "Totals": table.totals(),
     }
-    lines: list[str] = []
-    for heading, rows in sections.items():
-        if rows:
-            heads = ("", *two.titles)
-            lines += [*style.ruled(heading), *(f"  {line}" for line in columns(rows, "<<<", style, heads)), ""]
-    return lines
+    return {heading: rows for heading, rows in sections.items() if rows}
 
 
 class _Table:

@@ -9,7 +9,6 @@ from typing import Any, get_args
 import pytest
 
 from rinkfold import rulesets
-from rinkfold.cli.answers.changes import CHANGES
 from rinkfold.timeline import Change, change_to_dict, read_log, replay
 from rinkfold.timeline.views.change_dicts import KINDS_OF_CHANGE
 
@@ -29,10 +28,10 @@ def test_every_change_of_a_game_is_written_whole() -> None:
         assert {**made, "rule": change.rule} == {"change": KINDS_OF_CHANGE[type(change)], **held}
 
 
-def test_every_kind_is_called_as_in_the_stream() -> None:
-    """A program knows them by the same words, wherever it gets them."""
+def test_every_kind_has_a_word_of_its_own() -> None:
+    """A program tells them apart by it; the stream takes its words from here."""
     assert set(KINDS_OF_CHANGE) == set(get_args(Change))
-    assert dict(CHANGES) == dict(KINDS_OF_CHANGE)
+    assert len(set(KINDS_OF_CHANGE.values())) == len(KINDS_OF_CHANGE)
 
 
 @pytest.mark.parametrize("wrong", [None, (1, 2), {"at": 0}])

@@ -85,15 +85,20 @@ def test_after_a_crash_the_same_addresses_go_on(path: Path) -> None:
         assert (answer["seq"], answer["replayed"], again.version) == (3, True, 3)
 
 
-@posix
-def test_after_quitting_the_old_addresses_are_worth_nothing(program: Program, path: Path) -> None:
-    """Ctrl-C: exit code 130, the key is gone, and a new start has other secrets."""
-    assert program.interrupt() == 130
+def ended_for_good(program: Program, path: Path) -> None:
+    """It said so, left no key behind, and the next one has other secrets."""
     assert program.process.stderr is not None
     assert program.process.stderr.read() == f"\nQuit. Everything that was acknowledged is in {path}.\n"
     assert not Path(f"{path}.live").exists()
     with Program(path) as again:
         assert not set(again.addresses.values()) & set(program.addresses.values())
+
+
+@posix
+def test_after_quitting_the_old_addresses_are_worth_nothing(program: Program, path: Path) -> None:
+    """Ctrl-C: exit code 130, the key is gone, and a new start has other secrets."""
+    assert program.interrupt() == 130
+    ended_for_good(program, path)
 
 
 @posix
@@ -105,11 +110,7 @@ def test_told_to_end_it_ends_as_with_ctrl_c(program: Program, path: Path, name: 
         program.process.send_signal(getattr(signal, name))
         assert next_event(lines, "bye") == "{}"
     assert program.process.wait(SECONDS) == 130
-    assert program.process.stderr is not None
-    assert program.process.stderr.read() == f"\nQuit. Everything that was acknowledged is in {path}.\n"
-    assert not Path(f"{path}.live").exists()
-    with Program(path) as again:
-        assert not set(again.addresses.values()) & set(program.addresses.values())
+    ended_for_good(program, path)
 
 
 @posix

@@ -10,10 +10,10 @@ import pytest
 from stream.talking import EXAMPLE, MINOR, OPENING, ROOT, goal, talk
 
 from rinkfold import rulesets
-from rinkfold.cli.answers.changes import CHANGES
 from rinkfold.cli.streaming.asks import ASKS
 from rinkfold.timeline import event_from_dict, read_log, replay
 from rinkfold.timeline.fold import changes as changes_module
+from rinkfold.timeline.views.change_dicts import KINDS_OF_CHANGE
 
 PAGE = (ROOT / "docs" / "stream.md").read_text(encoding="utf-8")
 EVENT_KEYS = {"rinkfold", "line", "game", "ruleset", "seq", "event", "effect", "changes", "withdrawn"}
@@ -129,9 +129,9 @@ def test_rules_amended_are_pinned_anew() -> None:
 def test_every_change_that_the_fold_can_tell_has_a_name_and_stands_in_the_page() -> None:
     """With the fields that it has."""
     kinds = {getattr(changes_module, name) for name in changes_module.__all__} - {changes_module.Change}
-    assert {kind for kind in kinds if hasattr(kind, "_fields")} == set(CHANGES)
+    assert {kind for kind in kinds if hasattr(kind, "_fields")} == set(KINDS_OF_CHANGE)
     listed = re.findall(r"`([a-z ]+)`", " ".join(re.findall(r"^\| (`[a-z ]+`[^|]*)\|", PAGE, re.M)))
-    assert set(CHANGES.values()) <= set(listed)
+    assert set(KINDS_OF_CHANGE.values()) <= set(listed)
 
 
 def test_every_field_of_every_change_stands_in_the_page() -> None:
